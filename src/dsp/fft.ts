@@ -1,0 +1,126 @@
+import FastFourier from "fft.js";
+
+/**
+ * The only door to the Fourier transform library: real signals in, half spectra out.
+ *
+ * A half spectrum of a real signal of length `size` holds bins 0..size/2 as interleaved real and imaginary
+ * parts, so its length is `size + 2`.
+ */
+
+const plans = new Map<number, FastFourier>();
+
+function planOf(size: number): FastFourier {
+  const known = plans.get(size);
+  if (known) return known;
+  const plan = new FastFourier(size);
+  plans.set(size, plan);
+  return plan;
+}
+
+/** Smallest power of two that is at least `length` and at least 2. */
+export function transformSize(length: number): number {
+  let size = 2;
+  while (size < length) size *= 2;
+  return size;
+}
+
+/**
+ * Transforms a real signal to its half spectrum, zero-padded at the end.
+ *
+ * @param samples - shape `[n]`, n at most `size`
+ * @param size - a power of two, at least 4
+ * @returns shape `[size + 2]`, interleaved; not scaled: bin 0 is the sum of the samples
+ * @throws {RangeError} if `size` is not a power of two from 4 up, or shorter than the signal
+ */
+export function forwardReal(samples: ArrayLike<number>, size: number): Float64Array {
+  checkSize(size, samples.length);
+  // A real transform through a complex one of half the length: half the time and half the memory.
+  const half = size / 2;
+  const packed = new Float64Array(size);
+  for (let n = 0; n < samples.length; n++) packed[n] = samples[n]!;
+  const mixed = new Float64Array(size);
+  planOf(half).transform(mixed, packed);
+  const spectrum = new Float64Array(size + 2);
+  const step = (2 * Math.PI) / size;
+  for (let k = 0; k <= half / 2; k++) {
+    const mirror = half - k;
+    const wrapped = mirror % half;
+    const ar = mixed[2 * k]!;
+    const ai = mixed[2 * k + 1]!;
+    const br = mixed[2 * wrapped]!;
+    const bi = mixed[2 * wrapped + 1]!;
+    const evenR = 0.5 * (ar + br);
+    const evenI = 0.5 * (ai - bi);
+    const oddR = 0.5 * (ai + bi);
+    const oddI = 0.5 * (br - ar);
+    const c = Math.cos(step * k);
+    const s = -Math.sin(step * k);
+    const turnedR = oddR * c - oddI * s;
+    const turnedI = oddR * s + oddI * c;
+    spectrum[2 * k] = evenR + turnedR;
+    spectrum[2 * k + 1] = evenI + turnedI;
+    spectrum[2 * mirror] = evenR - turnedR;
+    spectrum[2 * mirror + 1] = turnedI - evenI;
+  }
+  return spectrum;
+}
+
+/**
+ * Transforms a half spectrum back to its real signal.
+ *
+ * @param spectrum - shape `[size + 2]`, interleaved; the imaginary parts of the first and last bin are ignored
+ * @returns shape `[size]`; `inverseReal(forwardReal(x, n))` is `x`
+ * @throws {RangeError} if the length is not a power of two plus two
+ */
+export function inverseReal(spectrum: Float64Array): Float64Array {
+  const size = spectrum.length - 2;
+  checkSize(size, 0);
+  const half = size / 2;
+  const packed = new Float64Array(size);
+  const step = (2 * Math.PI) / size;
+  for (let k = 0; k <= half / 2; k++) {
+    const mirror = half - k;
+    const ar = spectrum[2 * k]!;
+    const ai = k === 0 ? 0 : spectrum[2 * k + 1]!;
+    const br = spectrum[2 * mirror]!;
+    const bi = k === 0 ? 0 : -spectrum[2 * mirror + 1]!;
+    const evenR = 0.5 * (ar + br);
+    const evenI = 0.5 * (ai + bi);
+    const turnedR = 0.5 * (ar - br);
+    const turnedI = 0.5 * (ai - bi);
+    const c = Math.cos(step * k);
+    const s = Math.sin(step * k);
+    const oddR = turnedR * c - turnedI * s;
+    const oddI = turnedR * s + turnedI * c;
+    packed[2 * k] = evenR - oddI;
+    packed[2 * k + 1] = evenI + oddR;
+    if (k > 0) {
+      packed[2 * mirror] = evenR + oddI;
+      packed[2 * mirror + 1] = oddR - evenI;
+    }
+  }
+  const samples = new Float64Array(size);
+  planOf(half).inverseTransform(samples, packed);
+  return samples;
+}
+
+/**
+ * Inverse transform of a full complex spectrum.
+ *
+ * @param spectrum - shape `[2 * size]`, interleaved, `size` a power of two from 2 up
+ * @returns shape `[2 * size]`, interleaved, divided by `size`
+ * @throws {RangeError} if the length is not twice a power of two
+ */
+export function inverseComplex(spectrum: Float64Array): Float64Array {
+  const size = spectrum.length / 2;
+  checkSize(size * 2, 0);
+  const signal = new Float64Array(spectrum.length);
+  planOf(size).inverseTransform(signal, spectrum);
+  return signal;
+}
+
+function checkSize(size: number, length: number): void {
+  if (!Number.isInteger(size) || size < 4 || (size & (size - 1)) !== 0 || length > size) {
+    throw new RangeError(`transform size ${size} must be a power of two from 4 up and hold ${length} samples`);
+  }
+}

@@ -1,0 +1,2 @@
+/** The only door to the schema library. */
+export { z } from "zod";
