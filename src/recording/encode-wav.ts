@@ -1,0 +1,93 @@
+import type { SampleFormat } from "../model.js";
+
+const BITS: Record<SampleFormat, number> = { pcm16: 16, pcm24: 24, float32: 32 };
+
+/**
+ * Encodes a WAV file.
+ *
+ * PCM is rounded to the nearest step of `2^(1 - bits)` without dither and clipped at full scale, whose upper end is one
+ * step below 1; float keeps what lies beyond. PCM gets a plain header, float the tag 3 with the fact chunk it asks for.
+ *
+ * @param channels - at least one, all of the same length, linear amplitude with full scale 1
+ * @param sampleRate - Hz, a whole number greater than 0
+ * @param format - how samples are stored
+ * @returns the whole file
+ * @throws {RangeError} if there is no channel, lengths differ, a sample is not finite, or the file would pass 4 GB
+ * @example encodeWav([new Float32Array([0.5, -1])], 48_000, "pcm16") // 44 bytes of header, then 00 40 00 80
+ */
+export function encodeWav(
+  channels: readonly (Float32Array | Float64Array)[],
+  sampleRate: number,
+  format: SampleFormat,
+): Uint8Array {
+  const length = checkChannels(channels, sampleRate);
+  const bytesPerSample = BITS[format] / 8;
+  const frameBytes = channels.length * bytesPerSample;
+  const dataBytes = length * frameBytes;
+  const isFloat = format === "float32";
+  // The format chunk of anything but PCM ends with the (zero) size of an extension.
+  const formatBytes = isFloat ? 18 : 16;
+  const dataStart = 20 + formatBytes + (isFloat ? 12 : 0) + 8;
+  const fileBytes = dataStart + dataBytes + (dataBytes % 2);
+  if (fileBytes - 8 > 0xffff_ffff || frameBytes > 0xffff) {
+    throw new RangeError(`${channels.length} channels of ${length} samples do not fit into a WAV file`);
+  }
+
+  const view = new DataView(new ArrayBuffer(fileBytes));
+  view.setUint32(0, 0x52494646); // RIFF
+  view.setUint32(4, fileBytes - 8, true);
+  view.setUint32(8, 0x57415645); // WAVE
+  view.setUint32(12, 0x666d7420); // fmt
+  view.setUint32(16, formatBytes, true);
+  view.setUint16(20, isFloat ? 3 : 1, true);
+  view.setUint16(22, channels.length, true);
+  view.setUint32(24, sampleRate, true);
+  view.setUint32(28, sampleRate * frameBytes, true);
+  view.setUint16(32, frameBytes, true);
+  view.setUint16(34, BITS[format], true);
+  if (isFloat) {
+    view.setUint32(38, 0x66616374); // fact
+    view.setUint32(42, 4, true);
+    view.setUint32(46, length, true);
+  }
+  view.setUint32(dataStart - 8, 0x64617461); // data
+  view.setUint32(dataStart - 4, dataBytes, true);
+  for (const [index, samples] of channels.entries()) {
+    writeChannel(view, dataStart + index * bytesPerSample, frameBytes, samples, format);
+  }
+  return new Uint8Array(view.buffer);
+}
+
+function writeChannel(
+  view: DataView,
+  start: number,
+  frameBytes: number,
+  samples: Float32Array | Float64Array,
+  format: SampleFormat,
+): void {
+  const scale = 2 ** (BITS[format] - 1);
+  for (let n = 0, at = start; n < samples.length; n++, at += frameBytes) {
+    const value = samples[n]!;
+    if (!Number.isFinite(value)) throw new RangeError(`sample ${n} is ${value}, not a finite number`);
+    if (format === "float32") {
+      view.setFloat32(at, value, true);
+      continue;
+    }
+    const step = Math.max(-scale, Math.min(scale - 1, Math.round(value * scale)));
+    if (format === "pcm24") {
+      view.setUint16(at, step & 0xffff, true);
+      view.setInt8(at + 2, step >> 16);
+    } else view.setInt16(at, step, true);
+  }
+}
+
+function checkChannels(channels: readonly (Float32Array | Float64Array)[], sampleRate: number): number {
+  const length = channels[0]?.length;
+  if (length === undefined) throw new RangeError("a WAV file needs at least one channel");
+  const other = channels.find((samples) => samples.length !== length);
+  if (other) throw new RangeError(`channels of ${length} and ${other.length} samples cannot share a WAV file`);
+  if (!Number.isInteger(sampleRate) || sampleRate <= 0 || sampleRate > 0xffff_ffff) {
+    throw new RangeError(`sample rate ${sampleRate} is not a whole number of Hz greater than 0`);
+  }
+  return length;
+}
