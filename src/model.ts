@@ -57,3 +57,14 @@ export interface ImpulseResponse {
   readonly sweptHz: readonly [number, number];
   readonly noise: NoiseSpectrum | null;
 }
+
+/** The response of one harmonic, as the deconvolution separates it. */
+export interface HarmonicResponse {
+  readonly order: number;
+  /** On the scale of the linear response. */
+  readonly samples: Float64Array;
+  readonly sampleRate: number;
+  readonly arrivalSample: number;
+  /** Time to the next higher harmonic's response. */
+  readonly gapS: number;
+}

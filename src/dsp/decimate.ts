@@ -1,0 +1,30 @@
+/**
+ * Lowers the sample rate by a whole factor after a windowed-sinc low-pass (flat to 0.4 of the new rate).
+ *
+ * @param samples - shape `[n]`
+ * @param factor - whole, at least 1
+ * @returns shape `[ceil(n / factor)]`; sample `m` stands at `m * factor`, without delay
+ */
+export function decimate(samples: ArrayLike<number>, factor: number): Float64Array {
+  const count = Math.ceil(samples.length / factor);
+  const half = 8 * factor;
+  const taps = new Float64Array(2 * half + 1);
+  let sum = 0;
+  for (let n = -half; n <= half; n++) {
+    const x = (0.9 * n) / factor;
+    const sinc = n === 0 ? 1 : Math.sin(Math.PI * x) / (Math.PI * x);
+    taps[n + half] = sinc * (0.5 + 0.5 * Math.cos((Math.PI * n) / (half + 1)));
+    sum += taps[n + half]!;
+  }
+  for (let n = 0; n < taps.length; n++) taps[n]! /= sum;
+  const lowered = new Float64Array(count);
+  for (let m = 0; m < count; m++) {
+    const centre = m * factor;
+    const from = Math.max(0, centre - half);
+    const to = Math.min(samples.length - 1, centre + half);
+    let value = 0;
+    for (let n = from; n <= to; n++) value += samples[n]! * taps[n - centre + half]!;
+    lowered[m] = value;
+  }
+  return lowered;
+}

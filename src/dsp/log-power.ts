@@ -1,0 +1,55 @@
+/**
+ * Power of a spectrum averaged over stretches of log frequency, in constant time per stretch.
+ *
+ * The running integral of |H|^2 over ln f is taken once; every smoothing width and every band reads from it.
+ */
+export interface LogPower {
+  /** Mean of the quantity over log frequency between two frequencies inside 0 and half the sample rate. */
+  mean(fromHz: number, toHz: number): number;
+}
+
+const logSteps = new Map<number, Float64Array>();
+
+/** ln((k+1)/k) by k, the same for every spectrum. */
+function logStepsUpTo(count: number): Float64Array {
+  const known = logSteps.get(count);
+  if (known) return known;
+  const steps = Float64Array.from({ length: count }, (_, k) => (k === 0 ? 0 : Math.log1p(1 / k)));
+  logSteps.set(count, steps);
+  return steps;
+}
+
+/** Squared magnitudes of a half spectrum, shape `[size / 2 + 1]`. */
+export function powerOf(spectrum: Float64Array): Float64Array {
+  const power = new Float64Array(spectrum.length / 2);
+  for (let k = 0; k < power.length; k++) power[k] = spectrum[2 * k]! ** 2 + spectrum[2 * k + 1]! ** 2;
+  return power;
+}
+
+/**
+ * @param values - one per bin, from 0 to half the sample rate, shape `[size / 2 + 1]`: powers, or anything else to average
+ * @param binHz - spacing of the bins
+ */
+export function logPower(values: Float64Array, binHz: number): LogPower {
+  const steps = logStepsUpTo(values.length);
+  const running = new Float64Array(values.length);
+  for (let k = 1; k + 1 < values.length; k++) {
+    running[k + 1] = running[k]! + 0.5 * (values[k]! + values[k + 1]!) * steps[k]!;
+  }
+  const integralTo = (frequencyHz: number): number => {
+    const place = Math.min(Math.max(frequencyHz / binHz, 1), values.length - 1);
+    const k = Math.min(Math.floor(place), values.length - 2);
+    const share = place - k;
+    const here = values[k]! + share * (values[k + 1]! - values[k]!);
+    return running[k]! + 0.5 * (values[k]! + here) * Math.log(place / k);
+  };
+  return {
+    mean: (fromHz, toHz) => (integralTo(toHz) - integralTo(fromHz)) / Math.log(toHz / fromHz),
+  };
+}
+
+/** Edges of a fractional-octave stretch around a frequency, base ten: f * 10^(-+0.15 / fraction). */
+export function fractionalOctaveEdges(frequencyHz: number, fraction: number): [number, number] {
+  const half = 10 ** (0.15 / fraction);
+  return [frequencyHz / half, frequencyHz * half];
+}

@@ -1,0 +1,99 @@
+import { delayBetween } from "../dsp/delay-between.js";
+import { forwardReal, transformSize } from "../dsp/fft.js";
+import { fractionalShift } from "../dsp/fractional-shift.js";
+import { fractionalOctaveEdges, logPower, powerOf } from "../dsp/log-power.js";
+import type { ImpulseResponse } from "../model.js";
+
+export interface AveragedTakes {
+  /** Mean of the aligned takes; the first take alone when they disagree. */
+  readonly impulse: ImpulseResponse;
+  /** Takes agree within 0.5 dB in every third octave 200 Hz-4 kHz. */
+  readonly agree: boolean;
+  /** Largest difference from the first take in a third octave 200 Hz-4 kHz, dB; 0 for one take. */
+  readonly largestDifferenceDb: number;
+  /** Standard deviation over takes, root mean square over those bands, dB; null for one take. */
+  readonly repeatabilityDb: number | null;
+  /** Every take, aligned to the first. */
+  readonly aligned: readonly ImpulseResponse[];
+}
+
+const AGREEMENT_DB = 0.5;
+const ALIGN_BAND_HZ = [200, 8000] as const;
+const ALIGN_BEFORE_S = 0.005;
+const ALIGN_AFTER_S = 0.08;
+/** Third octaves by k in 1000 * 10^(k/10): 200 Hz to 4 kHz. */
+const BANDS_HZ = Array.from({ length: 14 }, (_, n) => 1000 * 10 ** ((n - 7) / 10));
+
+/**
+ * Averages takes of the same loudspeaker and place as impulse responses, aligned to a fraction of a sample.
+ *
+ * @param takes - at least one, all of one sample rate
+ * @throws {RangeError} if there is none
+ */
+export function averageTakes(takes: readonly ImpulseResponse[]): AveragedTakes {
+  const first = takes[0];
+  if (!first) throw new RangeError("no takes");
+  if (takes.length === 1) {
+    return { impulse: first, agree: true, largestDifferenceDb: 0, repeatabilityDb: null, aligned: [first] };
+  }
+  const length = Math.min(...takes.map((take) => take.samples.length));
+  const aligned = takes.map((take) => alignTo(first, take, length));
+  const levels = aligned.map(bandLevels);
+  const { largestDifferenceDb, repeatabilityDb } = compareLevels(levels);
+  const agree = largestDifferenceDb <= AGREEMENT_DB;
+  const impulse = agree ? meanOf(aligned) : first;
+  return { impulse, agree, largestDifferenceDb, repeatabilityDb, aligned };
+}
+
+function alignTo(first: ImpulseResponse, take: ImpulseResponse, length: number): ImpulseResponse {
+  const rate = first.sampleRate;
+  const stretch = (impulse: ImpulseResponse): Float64Array => {
+    const from = Math.round(impulse.arrivalSample - ALIGN_BEFORE_S * rate);
+    return impulse.samples.subarray(from, from + Math.round((ALIGN_BEFORE_S + ALIGN_AFTER_S) * rate));
+  };
+  const whole =
+    Math.round(take.arrivalSample - ALIGN_BEFORE_S * rate) - Math.round(first.arrivalSample - ALIGN_BEFORE_S * rate);
+  const delay = whole + delayBetween(stretch(first), stretch(take), rate, ALIGN_BAND_HZ).samples;
+  const samples = fractionalShift(take.samples, -delay).subarray(0, length);
+  return { ...take, samples, arrivalSample: take.arrivalSample - delay };
+}
+
+function bandLevels(impulse: ImpulseResponse): number[] {
+  const size = transformSize(impulse.samples.length);
+  const power = logPower(powerOf(forwardReal(impulse.samples, size)), impulse.sampleRate / size);
+  return BANDS_HZ.map((bandHz) => 10 * Math.log10(power.mean(...fractionalOctaveEdges(bandHz, 3))));
+}
+
+function compareLevels(levels: readonly number[][]): { largestDifferenceDb: number; repeatabilityDb: number } {
+  let largestDifferenceDb = 0;
+  let sum = 0;
+  for (let band = 0; band < BANDS_HZ.length; band++) {
+    const values = levels.map((take) => take[band]!);
+    const mean = values.reduce((total, value) => total + value, 0) / values.length;
+    for (const value of values) {
+      largestDifferenceDb = Math.max(largestDifferenceDb, Math.abs(value - values[0]!));
+      sum += (value - mean) ** 2 / (values.length - 1);
+    }
+  }
+  return { largestDifferenceDb, repeatabilityDb: Math.sqrt(sum / BANDS_HZ.length) };
+}
+
+/** Mean of aligned responses; their noise falls with their number. */
+function meanOf(takes: readonly ImpulseResponse[]): ImpulseResponse {
+  const first = takes[0]!;
+  const share = 1 / takes.length;
+  const samples = new Float64Array(Math.min(...takes.map((take) => take.samples.length)));
+  for (const take of takes) for (let n = 0; n < samples.length; n++) samples[n]! += share * take.samples[n]!;
+  const noises = takes.flatMap((take) => (take.noise ? [take.noise] : []));
+  const noise =
+    noises.length === takes.length && noises[0]
+      ? {
+          frequencyHz: noises[0].frequencyHz,
+          powerPerSecond: noises[0].powerPerSecond.map(
+            (_, k) => share * share * noises.reduce((sum, one) => sum + one.powerPerSecond[k]!, 0),
+          ),
+        }
+      : null;
+  const arrivalSample = share * takes.reduce((sum, take) => sum + take.arrivalSample, 0);
+  return { ...first, samples, arrivalSample, noise };
+}

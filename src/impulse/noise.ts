@@ -1,0 +1,110 @@
+import { forwardReal } from "../dsp/fft.js";
+import type { NoiseSpectrum, Signal } from "../model.js";
+import { bandGain } from "./deconvolve.js";
+import type { Excitation } from "./excitation.js";
+
+/** Power density of a stretch of silence. */
+export interface NoiseDensity {
+  readonly sampleRate: number;
+  /** Expected squared magnitude of the spectrum per sample looked at, by bin of `segment` samples. */
+  readonly density: Float64Array;
+  readonly segment: number;
+  readonly seconds: number;
+}
+
+const LONGEST_SEGMENT_S = 0.7;
+const LEAST_SILENCE_S = 0.2;
+
+/**
+ * Measures the noise of a stretch in which nothing was played.
+ *
+ * @returns null when the stretch is shorter than 0.2 s
+ * @remarks Source: P. D. Welch, IEEE Trans. Audio Electroacoust. 15 (1967), averaged periodograms, Hann, half overlap.
+ */
+export function noiseDensity(recording: Signal, fromSample: number, toSample: number): NoiseDensity | null {
+  const from = Math.max(0, Math.ceil(fromSample));
+  const length = Math.min(recording.samples.length, Math.floor(toSample)) - from;
+  if (length < LEAST_SILENCE_S * recording.sampleRate) return null;
+  let segment = 2;
+  while (2 * segment <= Math.min(length / 1.5, LONGEST_SEGMENT_S * recording.sampleRate)) segment *= 2;
+  const density = new Float64Array(segment / 2 + 1);
+  const window = Float64Array.from({ length: segment }, (_, n) => Math.sin((Math.PI * (n + 0.5)) / segment) ** 2);
+  const windowed = new Float64Array(segment);
+  let count = 0;
+  for (let start = from; start + segment <= from + length; start += segment / 2, count++) {
+    for (let n = 0; n < segment; n++) windowed[n] = window[n]! * recording.samples[start + n]!;
+    const spectrum = forwardReal(windowed, segment);
+    for (let k = 0; k < density.length; k++) density[k]! += spectrum[2 * k]! ** 2 + spectrum[2 * k + 1]! ** 2;
+  }
+  // The mean of the squared Hann window is 3/8.
+  const scale = 1 / (count * 0.375 * segment);
+  for (let k = 0; k < density.length; k++) density[k]! *= scale;
+  return { sampleRate: recording.sampleRate, density, segment, seconds: length / recording.sampleRate };
+}
+
+/** Mean square of the noise between two frequencies, full scale 1. */
+export function noisePower(noise: NoiseDensity, fromHz: number, toHz: number): number {
+  const binHz = noise.sampleRate / noise.segment;
+  let sum = 0;
+  for (let k = 1; k < noise.density.length; k++) {
+    // Each bin stands for the band around it; the share of it inside the range counts.
+    const share = Math.min(toHz, (k + 0.5) * binHz) - Math.max(fromHz, (k - 0.5) * binHz);
+    if (share > 0) sum += noise.density[k]! * (share / binHz);
+  }
+  return (2 * sum) / noise.segment;
+}
+
+const STEPS_PER_DECADE = 40;
+const HALF_WIDTH = 10 ** (1 / STEPS_PER_DECADE);
+
+/**
+ * Carries the recording's noise through the deconvolution: what it adds to an impulse response.
+ *
+ * @param size - transform size at which the excitation's spectrum is at hand
+ */
+export function noiseInResponse(noise: NoiseDensity, excitation: Excitation, size: number): NoiseSpectrum {
+  const { sampleRate } = noise;
+  const playedPower = runningPower(excitation, size);
+  const noiseRunning = runningSum(noise.density);
+  const gainAt = bandGain(excitation, sampleRate, size);
+  const [startHz, endHz] = excitation.sweptHz;
+  const first = Math.ceil(STEPS_PER_DECADE * Math.log10(startHz / HALF_WIDTH));
+  const last = Math.floor(STEPS_PER_DECADE * Math.log10(endHz * HALF_WIDTH));
+  const frequencyHz = Float64Array.from({ length: last - first + 1 }, (_, n) => 10 ** ((first + n) / STEPS_PER_DECADE));
+  const powerPerSecond = frequencyHz.map((centreHz) => {
+    const range = [centreHz / HALF_WIDTH, centreHz * HALF_WIDTH] as const;
+    const recorded = meanBetween(noiseRunning, range, sampleRate / noise.segment);
+    const played = meanBetween(playedPower, range, sampleRate / size);
+    const gain = gainAt(Math.round((centreHz * size) / sampleRate));
+    return played > 0 ? (sampleRate * recorded * gain * gain) / played : 0;
+  });
+  return { frequencyHz, powerPerSecond };
+}
+
+const powers = new WeakMap<Excitation, Map<number, Float64Array>>();
+
+function runningPower(excitation: Excitation, size: number): Float64Array {
+  const bySize = powers.get(excitation) ?? new Map<number, Float64Array>();
+  powers.set(excitation, bySize);
+  const known = bySize.get(size);
+  if (known) return known;
+  const spectrum = excitation.spectrum(size);
+  const power = new Float64Array(size / 2 + 1);
+  for (let k = 0; k < power.length; k++) power[k] = spectrum[2 * k]! ** 2 + spectrum[2 * k + 1]! ** 2;
+  const running = runningSum(power);
+  bySize.set(size, running);
+  return running;
+}
+
+function runningSum(values: Float64Array): Float64Array {
+  const running = new Float64Array(values.length + 1);
+  for (let k = 0; k < values.length; k++) running[k + 1] = running[k]! + values[k]!;
+  return running;
+}
+
+/** Mean over the bins from one frequency to another, at least the nearest one. */
+function meanBetween(running: Float64Array, range: readonly [number, number], binHz: number): number {
+  const from = Math.min(running.length - 2, Math.max(1, Math.round(range[0] / binHz)));
+  const to = Math.min(running.length - 1, Math.max(from + 1, Math.round(range[1] / binHz) + 1));
+  return (running[to]! - running[from]!) / (to - from);
+}

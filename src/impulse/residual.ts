@@ -1,0 +1,149 @@
+import { forwardReal, inverseReal } from "../dsp/fft.js";
+import { fractionalOctaveEdges } from "../dsp/log-power.js";
+import { beforeSeconds } from "./cut-response.js";
+import { bandGain, type Deconvolved } from "./deconvolve.js";
+import type { Excitation } from "./excitation.js";
+import { harmonicAdvanceS } from "./harmonics.js";
+import { type NoiseDensity, noisePower } from "./noise.js";
+
+/** What the response and its harmonics do not explain, in blocks of time and octave bands. */
+export interface Residual {
+  readonly blockS: number;
+  /** File second at which the first block begins. */
+  readonly startS: number;
+  readonly bandHz: readonly number[];
+  /** dB over the noise of the silent lead in the same band, by block, then band. */
+  readonly excessDb: readonly Float64Array[];
+}
+
+const BLOCK_S = 0.1;
+const BANDS_HZ = [63, 125, 250, 500, 1000, 2000, 4000, 8000] as const;
+const HIGHEST_ORDER = 8;
+/** Weaker than the recording by this much, a residual is arithmetic, not sound. */
+const NUMERICAL_FLOOR = 1e-10;
+
+/**
+ * Compares a recorded sweep with what was played through its own response and harmonics.
+ *
+ * A knock, a dropout, a gain that moves or a codec leaves something that no time-invariant system explains. The part of
+ * time and frequency that the response itself occupies is blind: what falls in it is taken for response.
+ *
+ * @param afterSamples - the linear response is taken to end so long after the arrival
+ * @returns null when the noise of the room is not known
+ */
+export function residualOf(
+  deconvolved: Deconvolved,
+  excitation: Excitation,
+  arrivalLag: number,
+  afterSamples: number,
+  noise: NoiseDensity | null,
+): Residual | null {
+  if (!noise) return null;
+  const { sampleRate } = excitation;
+  const unexplained = unexplainedSignal(deconvolved, excitation, arrivalLag, afterSamples);
+  const block = Math.round(BLOCK_S * sampleRate);
+  let size = 2;
+  while (size < block) size *= 2;
+  const edges = BANDS_HZ.filter((bandHz) => bandHz * Math.SQRT2 < excitation.sweptHz[1]).map((bandHz) =>
+    fractionalOctaveEdges(bandHz, 1),
+  );
+  let energy = 0;
+  for (let k = 0; k < deconvolved.recorded.length; k++) energy += deconvolved.recorded[k]! ** 2;
+  const floor = (NUMERICAL_FLOOR * 2 * energy) / (deconvolved.circular.length * deconvolved.segmentSamples);
+  const reference = edges.map(([from, to]) => Math.max(noisePower(noise, from, to), floor));
+  const excessDb: Float64Array[] = [];
+  const windowed = new Float64Array(block);
+  const window = Float64Array.from({ length: block }, (_, n) => Math.sin((Math.PI * (n + 0.5)) / block) ** 2);
+  for (let start = 0; start + block <= deconvolved.segmentSamples; start += block) {
+    for (let n = 0; n < block; n++) windowed[n] = window[n]! * unexplained[start + n]!;
+    const spectrum = forwardReal(windowed, size);
+    excessDb.push(
+      Float64Array.from(edges, ([from, to], band) => {
+        let sum = 0;
+        const first = Math.max(1, Math.round((from * size) / sampleRate));
+        const last = Math.max(first, Math.round((to * size) / sampleRate) - 1);
+        for (let k = first; k <= last; k++) sum += spectrum[2 * k]! ** 2 + spectrum[2 * k + 1]! ** 2;
+        // Mean square in the band: twice the half spectrum, over size and the window's 3/8 of the block.
+        const power = (2 * sum) / (size * 0.375 * block);
+        return 10 * Math.log10(Math.max(power, floor) / reference[band]!);
+      }),
+    );
+  }
+  return {
+    blockS: BLOCK_S,
+    startS: deconvolved.startSample / sampleRate,
+    bandHz: BANDS_HZ.slice(0, edges.length),
+    excessDb,
+  };
+}
+
+/** The recording minus the played sweep through the kept lags. */
+function unexplainedSignal(
+  deconvolved: Deconvolved,
+  excitation: Excitation,
+  arrivalLag: number,
+  afterSamples: number,
+): Float64Array {
+  const { circular, clockRatio, recorded } = deconvolved;
+  const { growthS, sampleRate } = excitation;
+  const size = circular.length;
+  const kept = new Float64Array(size);
+  const keep = (from: number, to: number): void => {
+    for (let lag = Math.floor(from); lag < to; lag++) {
+      const index = ((lag % size) + size) % size;
+      kept[index] = circular[index]!;
+    }
+  };
+  keep(arrivalLag - beforeSeconds(excitation) * sampleRate, arrivalLag + afterSamples);
+  if (growthS !== null) {
+    for (let order = 2; order <= HIGHEST_ORDER; order++) {
+      const at = arrivalLag - harmonicAdvanceS(order, growthS) * sampleRate * clockRatio;
+      const gap = growthS * Math.log(order / (order - 1)) * sampleRate;
+      keep(at - 0.1 * gap, at + 0.9 * Math.min(gap, 0.5 * sampleRate));
+    }
+  }
+  const model = forwardReal(kept, size);
+  const played = excitation.spectrum(size, clockRatio);
+  const gainAt = bandGain(excitation, sampleRate, size);
+  for (let k = 0; k <= size / 2; k++) {
+    const re = model[2 * k]!;
+    const im = model[2 * k + 1]!;
+    const pr = played[2 * k]!;
+    const pi = played[2 * k + 1]!;
+    // Outside the swept band nothing was deconvolved, so nothing is compared.
+    const gain = gainAt(k);
+    model[2 * k] = gain * recorded[2 * k]! - (re * pr - im * pi);
+    model[2 * k + 1] = gain * recorded[2 * k + 1]! - (re * pi + im * pr);
+  }
+  return inverseReal(model);
+}
+
+/** The residual in four figures: its median, and the worst block and band. */
+export function summariseResidual(residual: Residual): {
+  blockS: number;
+  medianExcessDb: number | null;
+  worstExcessDb: number | null;
+  worstAtS: number | null;
+  worstBandHz: number | null;
+} {
+  const all: number[] = [];
+  let worst = { excessDb: Number.NEGATIVE_INFINITY, block: 0, band: 0 };
+  residual.excessDb.forEach((bands, block) => {
+    bands.forEach((excessDb, band) => {
+      all.push(excessDb);
+      if (excessDb > worst.excessDb) worst = { excessDb, block, band };
+    });
+  });
+  all.sort((a, b) => a - b);
+  const median = all[all.length >> 1];
+  if (median === undefined) {
+    return { blockS: residual.blockS, medianExcessDb: null, worstExcessDb: null, worstAtS: null, worstBandHz: null };
+  }
+  return {
+    blockS: residual.blockS,
+    medianExcessDb: median,
+    worstExcessDb: worst.excessDb,
+    worstAtS: residual.startS + worst.block * residual.blockS,
+    worstBandHz: residual.bandHz[worst.band] ?? null,
+  };
+}
