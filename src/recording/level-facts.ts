@@ -60,7 +60,7 @@ function countClipped(samples: Float32Array | Float64Array, highest: number, low
   const lower = lowest <= -LOWEST_CLIP ? lowest * (1 - RAIL_WIDTH) : -Infinity;
   let limit: number | null = null;
   let clipped = 0;
-  for (let n = 0; n < samples.length; ) {
+  for (let n = 0; n < samples.length;) {
     const value = samples[n]!;
     const start = n++;
     if (value < upper && value > lower) continue;

@@ -152,8 +152,9 @@ function cutShort(data: Chunk, bytesPerSecond: number, name: string): InputError
       remedy: "open it in an audio editor and save it again as WAV, or let the recorder finish the file",
     });
   }
-  const missingS = ((data.claimedBytes - data.presentBytes) / bytesPerSecond).toPrecision(3);
-  const claimedS = (data.claimedBytes / bytesPerSecond).toPrecision(3);
+  const seconds = (bytes: number): number => Number((bytes / bytesPerSecond).toPrecision(3));
+  const missingS = seconds(data.claimedBytes - data.presentBytes);
+  const claimedS = seconds(data.claimedBytes);
   return new InputError(`The WAV file is cut short: the last ${missingS} s of ${claimedS} s are missing.`, {
     where: name,
     remedy: "copy the file again from the recorder; if it is complete there, the copy was interrupted",
