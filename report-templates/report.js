@@ -1,0 +1,67 @@
+/* Draws the figures that the page carries as data. Everything they show also stands in words and tables. */
+(() => {
+  "use strict";
+
+  const { figures } = JSON.parse(document.getElementById("report-data").textContent);
+  const narrowPx = 640;
+  const printPx = 680;
+  const config = {
+    displayModeBar: false,
+    displaylogo: false,
+    showSendToCloud: false,
+    responsive: false,
+    doubleClick: "reset",
+  };
+
+  /** On a narrow page the key above the plot names the lines, and a finger that drags means to scroll. */
+  function layoutFor(figure, widthPx) {
+    const layout = structuredClone(figure.layout);
+    layout.width = widthPx;
+    layout.height = figure.heightPx;
+    if (widthPx < narrowPx) {
+      layout.annotations = layout.annotations.filter((note) => note.name !== "line-label");
+      layout.margin.r = 12;
+      layout.font.size = 11;
+      layout.dragmode = false;
+    } else if (!layout.annotations.some((note) => note.name === "line-label")) {
+      layout.margin.r = 12;
+    }
+    return layout;
+  }
+
+  function draw(figure, widthPx) {
+    const place = document.getElementById(figure.id);
+    if (place === null) return;
+    const width = Math.floor(widthPx ?? place.clientWidth);
+    window.Plotly.react(place, figure.data, layoutFor(figure, width), config);
+  }
+
+  document.documentElement.classList.add("drawing");
+  for (const figure of figures) draw(figure);
+  document.documentElement.classList.add("drawn");
+
+  let widthPx = document.documentElement.clientWidth;
+  let waiting = 0;
+  window.addEventListener("resize", () => {
+    cancelAnimationFrame(waiting);
+    waiting = requestAnimationFrame(() => {
+      if (document.documentElement.clientWidth === widthPx) return;
+      widthPx = document.documentElement.clientWidth;
+      for (const figure of figures) draw(figure);
+    });
+  });
+
+  // A plot keeps its width on paper unless it is told the paper's; folded tables print only when open.
+  const opened = [];
+  window.addEventListener("beforeprint", () => {
+    for (const figure of figures) draw(figure, printPx);
+    for (const details of document.querySelectorAll("details:not([open])")) {
+      details.open = true;
+      opened.push(details);
+    }
+  });
+  window.addEventListener("afterprint", () => {
+    for (const figure of figures) draw(figure);
+    for (const details of opened.splice(0)) details.open = false;
+  });
+})();

@@ -1,0 +1,48 @@
+import type { BandMetrics, Measurement } from "../../model.js";
+import { flagWords } from "../words/flags.js";
+import { bandLabel, fixed } from "../words/numbers.js";
+import type { Figure, PlotLine } from "./figure.js";
+import { stroke } from "./palette.js";
+import { panelFigure } from "./panels.js";
+import { positiveRange } from "./range.js";
+
+/** Reverberation time by third octave, one panel a monitor; hollow where something limits the figure. */
+export function decayFigure(
+  groups: readonly { readonly name: string; readonly lines: readonly { label: string; measurement: Measurement }[] }[],
+): Figure {
+  const drawn = groups.map(({ name, lines }) => ({
+    name,
+    lines: lines.map(({ label, measurement }, index) => decayLine(label, measurement, index)),
+  }));
+  const axis = positiveRange(drawn.flatMap(({ lines }) => lines.flatMap((line) => line.y)));
+  return panelFigure({
+    id: "plot-decay",
+    description: "Reverberation time by third octave for each monitor; the tables below have the values.",
+    across: "frequency",
+    acrossRange: [20, 20_000],
+    panels: drawn.map(({ name, lines }) => ({ title: `${name}: T30, s`, unit: "s", heightPx: 170, lines, ...axis })),
+  });
+}
+
+/** T30 where the decay can be followed that far, else T20. */
+export function decayTime(band: BandMetrics): { readonly name: "T30" | "T20"; readonly valueS: number } | null {
+  if (band.t30S !== null) return { name: "T30", valueS: band.t30S };
+  return band.t20S === null ? null : { name: "T20", valueS: band.t20S };
+}
+
+function decayLine(label: string, measurement: Measurement, index: number): PlotLine {
+  const bands = measurement.bands.filter((band) => band.fraction === 3);
+  return {
+    label,
+    stroke: stroke(index),
+    x: bands.map((band) => band.exactHz),
+    y: bands.map((band) => decayTime(band)?.valueS ?? null),
+    marks: bands.map((band) => band.flags.length === 0),
+    bars: bands.map((band) => (band.decayUncertaintyS === null ? null : 2 * band.decayUncertaintyS)),
+    hover: bands.map((band) => {
+      const time = decayTime(band);
+      const limits = band.flags.length > 0 ? ` (${band.flags.map(flagWords).join("; ")})` : "";
+      return time ? `${bandLabel(band.nominalHz)} Hz: ${time.name} ${fixed(time.valueS, 2)} s${limits}` : "";
+    }),
+  };
+}

@@ -1,0 +1,28 @@
+/** Ink on paper, one accent hue; lines are told apart by dash as well, so that a grey print still reads. */
+
+export const paper = "#fbfaf7";
+export const ink = "#1d1c1a";
+export const rule = "#dcd8cf";
+export const softInk = "#6a665e";
+export const accent = "#0b5f86";
+
+export interface Stroke {
+  readonly colour: string;
+  /** Lengths of ink and gap in pixels; "solid" for none. */
+  readonly dash: string;
+  readonly widthPx: number;
+}
+
+const strokes: readonly Stroke[] = [
+  { colour: accent, dash: "solid", widthPx: 2.2 },
+  { colour: ink, dash: "7px,3px", widthPx: 1.6 },
+  { colour: accent, dash: "2px,2.5px", widthPx: 2 },
+  { colour: softInk, dash: "solid", widthPx: 1.3 },
+  { colour: ink, dash: "9px,3px,2px,3px", widthPx: 1.6 },
+  { colour: softInk, dash: "3px,3px", widthPx: 1.6 },
+];
+
+/** The stroke of the n-th thing in a figure. */
+export function stroke(index: number): Stroke {
+  return strokes[index % strokes.length]!;
+}

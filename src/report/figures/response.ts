@@ -1,0 +1,35 @@
+import type { Results } from "../../model.js";
+import { shortMonitorName } from "../words/names.js";
+import type { Figure, Panel } from "./figure.js";
+import { stroke } from "./palette.js";
+import { panelFigure } from "./panels.js";
+import { decibelRange } from "./range.js";
+
+/**
+ * Every monitor's response at the mix position, steady state above, tone window below.
+ *
+ * @param shiftDb - what is added to each monitor's level so that shapes lie on each other
+ */
+export function responseFigure(results: Results, shiftDb: ReadonlyMap<string, number>): Figure {
+  const panels: Panel[] = [
+    { title: "Steady: all the sound there is, dB", curve: "levelDb" as const },
+    { title: "Tone: what is heard as tone, dB", curve: "toneDb" as const },
+  ].map(({ title, curve }) => {
+    const lines = results.monitors.flatMap((monitor, index) => {
+      if (!monitor.response) return [];
+      const shift = shiftDb.get(monitor.id) ?? 0;
+      const y = monitor.response[curve].map((level) => (level === null ? null : level + shift));
+      return [
+        { label: shortMonitorName(results, monitor.id), stroke: stroke(index), x: monitor.response.frequencyHz, y },
+      ];
+    });
+    return { title, unit: "dB", heightPx: 250, lines, ...decibelRange(lines.flatMap((line) => line.y)) };
+  });
+  return panelFigure({
+    id: "plot-response",
+    description: "Level over frequency of all monitors at the mix position; the table below has the values.",
+    across: "frequency",
+    acrossRange: [20, 20_000],
+    panels,
+  });
+}

@@ -1,0 +1,134 @@
+import { decayFigure, decayTime } from "../figures/decay.js";
+import type { BandMetrics, Measurement, Results } from "../../model.js";
+import { flagWords } from "../words/flags.js";
+import { channelName, columnName, measurementName, monitorName, recordedMeasurements } from "../words/names.js";
+import { bandLabel, fixed, unknownMark } from "../words/numbers.js";
+import { type Block, type Cell, figures, number, type Section, table } from "./section.js";
+
+/** How sound dies away, by octave in one table and in full below. */
+export function decaySection(results: Results): Section {
+  const measurements = recordedMeasurements(results).filter((measurement) => measurement.bands.length > 0);
+  const heading = "Decay by band";
+  if (measurements.length === 0) {
+    return { id: "decay", heading, blocks: [{ kind: "prose", text: "No decay could be measured." }] };
+  }
+  const groups = results.monitors
+    .map(({ id }) => ({
+      name: monitorName(results, id),
+      lines: measurements
+        .filter((measurement) => measurement.monitor === id)
+        .map((measurement) => ({ label: channelName(measurement.channel, measurement.derived), measurement })),
+    }))
+    .filter(({ lines }) => lines.length > 0);
+  const blocks: Block[] = [
+    { kind: "prose", text: midWords(results, measurements) },
+    {
+      kind: "figure",
+      title: "Reverberation time by third octave",
+      caption:
+        "T30, or T20 where the decay cannot be followed further. Hollow points carry a limit, named when pointed at and in the tables. Bars: expanded uncertainty at this place (k = 2).",
+      figure: decayFigure(groups),
+    },
+    summaryTable(results, measurements),
+    ...measurements.flatMap((measurement) => [
+      fullTable(measurementName(results, measurement), measurement, 1),
+      fullTable(measurementName(results, measurement), measurement, 3),
+    ]),
+  ];
+  return { id: "decay", heading, blocks };
+}
+
+function midWords(results: Results, measurements: readonly Measurement[]): string {
+  const mids = measurements.flatMap((measurement) => {
+    const { tMidS } = measurement.reverberation;
+    return tMidS === null ? [] : [`${fixed(tMidS, 2)} s with ${columnName(results, measurement)}`];
+  });
+  const value = mids.length > 0 ? `Mid-frequency reverberation time: ${mids.join(", ")}. ` : "";
+  return `${value}These are results at this position; ISO 3382-2 asks for several source and microphone places before a room as a whole gets a figure.`;
+}
+
+function summaryTable(results: Results, measurements: readonly Measurement[]): Block {
+  const notes = new Notes();
+  const octaves = measurements[0]!.bands.filter((band) => band.fraction === 1);
+  const rows = octaves.map(({ nominalHz }) => [
+    figures(bandLabel(nominalHz)),
+    ...measurements.map((measurement) => {
+      const band = measurement.bands.find((b) => b.fraction === 1 && b.nominalHz === nominalHz);
+      return band ? timeCell(band, notes) : figures(unknownMark);
+    }),
+  ]);
+  return table({
+    caption: "Reverberation time by octave, s",
+    folded: false,
+    columns: [figures("Hz"), ...measurements.map((measurement) => figures(columnName(results, measurement)))],
+    rows,
+    notes: ["T30; figures with ² are T20.", ...notes.lines()],
+  });
+}
+
+function timeCell(band: BandMetrics, notes: Notes): Cell {
+  const time = decayTime(band);
+  const letters = notes.letters(band.flags);
+  const value = time ? `${fixed(time.valueS, 2)}${time.name === "T20" ? "²" : ""}` : unknownMark;
+  return figures(letters === "" ? value : `${value} ${letters}`);
+}
+
+function fullTable(name: string, measurement: Measurement, fraction: 1 | 3): Block {
+  const notes = new Notes();
+  const heads = [
+    "EDT, s",
+    "T20, s",
+    "T30, s",
+    "U, s",
+    "Late, s",
+    "C50, dB",
+    "C80, dB",
+    "D50, %",
+    "Ts, ms",
+    "Range, dB",
+  ];
+  return table({
+    caption: `${name}: ${fraction === 1 ? "octaves" : "third octaves"} in full`,
+    folded: true,
+    columns: [figures("Hz"), ...heads.map(figures), figures("Limits")],
+    rows: measurement.bands
+      .filter((band) => band.fraction === fraction)
+      .map((band) => [
+        figures(bandLabel(band.nominalHz)),
+        number(band.edtS, 2),
+        number(band.t20S, 2),
+        number(band.t30S, 2),
+        number(band.decayUncertaintyS === null ? null : 2 * band.decayUncertaintyS, 2),
+        number(band.lateS, 2),
+        number(band.c50Db, 1),
+        number(band.c80Db, 1),
+        number(band.d50 === null ? null : 100 * band.d50, 0),
+        number(band.tsS === null ? null : 1000 * band.tsS, 0),
+        number(band.decayRangeDb, 0),
+        figures(notes.letters(band.flags)),
+      ]),
+    notes: [
+      "U: expanded uncertainty (k = 2) of T30, or of T20 where T30 is not known, at this place.",
+      ...notes.lines(),
+    ],
+  });
+}
+
+/** Letters in a table's cells and the sentences they stand for. */
+class Notes {
+  readonly #flags: string[] = [];
+
+  letters(flags: readonly string[]): string {
+    return flags.map((flag) => this.#letter(flag)).join(" ");
+  }
+
+  lines(): string[] {
+    return this.#flags.map((flag) => `${this.#letter(flag)}: ${flagWords(flag)}.`);
+  }
+
+  #letter(flag: string): string {
+    if (!this.#flags.includes(flag)) this.#flags.push(flag);
+    const index = this.#flags.indexOf(flag);
+    return index < 26 ? String.fromCharCode(97 + index) : `a${index}`;
+  }
+}

@@ -1,0 +1,89 @@
+import { distortionFigure, harmonicName } from "../figures/distortion.js";
+import type { Distortion, Measurement, Results } from "../../model.js";
+import { valueAt } from "../words/curves.js";
+import { channelName, columnName, monitorName, recordedMeasurements } from "../words/names.js";
+import { bandLabel, hertz, listed, significant } from "../words/numbers.js";
+import { type Block, figures, number, type Section, significantNumber, table } from "./section.js";
+
+const tableHz = [30, 50, 80, 100, 200, 500, 1000, 2000, 5000];
+
+/** What the loudspeaker adds at whole multiples of what it is given. */
+export function distortionSection(results: Results): Section {
+  const known = recordedMeasurements(results).flatMap((measurement) =>
+    measurement.distortion ? [{ measurement, distortion: measurement.distortion }] : [],
+  );
+  const heading = "Harmonic distortion";
+  if (known.length === 0) {
+    const text = "Not known: harmonics can be told apart only in a recording of an exponential sweep.";
+    return { id: "distortion", heading, blocks: [{ kind: "prose", text }] };
+  }
+  const blocks: Block[] = [{ kind: "prose", text: introduction(results, known) }];
+  for (const { id } of results.monitors) {
+    const channels = known
+      .filter(({ measurement }) => measurement.monitor === id)
+      .map(({ measurement, distortion }) => ({
+        label: channelName(measurement.channel, measurement.derived),
+        distortion,
+      }));
+    if (channels.length === 0) continue;
+    const name = monitorName(results, id);
+    blocks.push({
+      kind: "figure",
+      title: `Harmonics, ${name}`,
+      caption:
+        "Level of each harmonic at the microphone re the fundamental there, over the frequency that was played. A gap means that the harmonic cannot be told from noise or lies outside the sweep.",
+      figure: distortionFigure(id, name, channels),
+    });
+  }
+  blocks.push(thdTable(results, known), ...known.map((one) => harmonicTable(results, one)));
+  return { id: "distortion", heading, blocks };
+}
+
+interface Known {
+  readonly measurement: Measurement;
+  readonly distortion: Distortion;
+}
+
+function introduction(results: Results, known: readonly Known[]): string {
+  const worst = known.flatMap(({ measurement, distortion }) => {
+    let index = -1;
+    distortion.thdPercent.forEach((value, n) => {
+      if (value !== null && value > (distortion.thdPercent[index] ?? -1)) index = n;
+    });
+    const value = distortion.thdPercent[index];
+    if (value === null || value === undefined) return [];
+    const where = hertz(distortion.frequencyHz[index] ?? null);
+    return [`${significant(value, 2)} % at ${where} (${columnName(results, measurement)})`];
+  });
+  const most = worst.length > 0 ? `Highest total harmonic distortion: ${listed(worst)}. ` : "";
+  return `${most}It holds at the level that was played; distortion rises with level. The room takes part: a dip at the fundamental reads as more distortion.`;
+}
+
+function thdTable(results: Results, known: readonly Known[]): Block {
+  return table({
+    caption: "Total harmonic distortion, %",
+    folded: false,
+    columns: [figures("Hz"), ...known.map(({ measurement }) => figures(columnName(results, measurement)))],
+    rows: tableHz.map((atHz) => [
+      figures(bandLabel(atHz)),
+      ...known.map(({ distortion }) =>
+        significantNumber(valueAt(distortion.frequencyHz, distortion.thdPercent, atHz), 2),
+      ),
+    ]),
+    notes: ["Harmonics two to five, as far as they stand above the noise."],
+  });
+}
+
+function harmonicTable(results: Results, { measurement, distortion }: Known): Block {
+  const orders = Object.keys(distortion.harmonicsDb);
+  return table({
+    caption: `Harmonics, ${columnName(results, measurement)}, dB re the fundamental`,
+    folded: true,
+    columns: [figures("Hz"), ...orders.map((order) => figures(harmonicName(order)))],
+    rows: tableHz.map((atHz) => [
+      figures(bandLabel(atHz)),
+      ...orders.map((order) => number(valueAt(distortion.frequencyHz, distortion.harmonicsDb[order]!, atHz), 0)),
+    ]),
+    notes: [],
+  });
+}

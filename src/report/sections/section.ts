@@ -1,0 +1,74 @@
+import type { Figure } from "../figures/figure.js";
+import { fixed, signed, significant, unknownMark } from "../words/numbers.js";
+
+/** What a page is made of, in plain objects that a template can lay out. */
+
+export type Mark = "usable" | "care" | "refused" | "note";
+
+export interface Cell {
+  readonly text: string;
+  readonly numeric: boolean;
+}
+
+export interface Statement {
+  readonly mark: Mark;
+  readonly verdict: string;
+  readonly subject: string;
+  readonly text: string;
+  readonly details: readonly { readonly mark: Mark; readonly text: string; readonly remedy: string }[];
+}
+
+export interface Table {
+  readonly kind: "table";
+  readonly caption: string;
+  /** Behind a line that opens it: for figures that only some readers want. */
+  readonly folded: boolean;
+  readonly columns: readonly Cell[];
+  readonly rows: readonly (readonly Cell[])[];
+  readonly notes: readonly string[];
+}
+
+export type Block =
+  | { readonly kind: "prose"; readonly text: string }
+  | { readonly kind: "list"; readonly items: readonly string[] }
+  | { readonly kind: "facts"; readonly facts: readonly { readonly name: string; readonly value: string }[] }
+  | { readonly kind: "statements"; readonly statements: readonly Statement[] }
+  | { readonly kind: "figure"; readonly figure: Figure; readonly title: string; readonly caption: string }
+  | Table;
+
+export interface Section {
+  readonly id: string;
+  readonly heading: string;
+  readonly blocks: readonly Block[];
+}
+
+export function words(text: string): Cell {
+  return { text, numeric: false };
+}
+
+/** A column's head above numbers, or a number that is already written. */
+export function figures(text: string): Cell {
+  return { text, numeric: true };
+}
+
+/** A rounded number; a dash where it is not known. */
+export function number(value: number | null, decimals: number): Cell {
+  return figures(value === null ? unknownMark : fixed(value, decimals));
+}
+
+export function signedNumber(value: number | null, decimals: number): Cell {
+  return figures(value === null ? unknownMark : signed(value, decimals));
+}
+
+export function significantNumber(value: number | null, digits: number): Cell {
+  return figures(value === null ? unknownMark : significant(value, digits));
+}
+
+/** A table, with a note on the dash where one occurs. */
+export function table(parts: Omit<Table, "kind">): Table {
+  const dashed = parts.rows.some((row) => row.some((cell) => cell.text.startsWith(unknownMark)));
+  const notes = dashed
+    ? [...parts.notes, `${unknownMark} not known: the data cannot support a figure here.`]
+    : parts.notes;
+  return { kind: "table", ...parts, notes };
+}

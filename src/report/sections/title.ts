@@ -1,0 +1,51 @@
+import type { Results } from "../../model.js";
+import { roleName } from "../words/names.js";
+import { fixed, listed } from "../words/numbers.js";
+
+export interface TitleBlock {
+  readonly title: string;
+  readonly facts: readonly { readonly name: string; readonly value: string }[];
+}
+
+/** Whose room, when, by whom, with what. */
+export function titleBlock(results: Results): TitleBlock {
+  const { session } = results;
+  const { room, microphone, environment } = session;
+  const size = [room?.lengthM, room?.widthM, room?.heightM];
+  const metres = size.every((length) => length !== undefined)
+    ? `${size.map((length) => fixed(length, 2)).join(" × ")} m`
+    : null;
+  const volume = room?.volumeM3 === undefined ? null : `${fixed(room.volumeM3, 1)} m³`;
+  const monitors = results.monitors.map(
+    ({ id, name, role }) => `${name === null ? id : `${name} (${id})`}, ${roleName(role)}`,
+  );
+  const air = [
+    environment?.temperatureC === undefined ? null : `${fixed(environment.temperatureC, 1)} °C`,
+    environment?.relativeHumidityPercent === undefined
+      ? null
+      : `${fixed(environment.relativeHumidityPercent, 0)} % relative humidity`,
+  ];
+  const facts: [string, string | null | undefined][] = [
+    ["Room", joined([room?.name, metres, volume]) ?? "not stated"],
+    ["Date", session.date ?? "not stated"],
+    ["Engineer", session.engineer ?? "not stated"],
+    ["Client", session.client],
+    ["Monitors", listed(monitors)],
+    ["Microphone", microphone ? (joined([microphone.name, calibration(microphone)]) ?? "not stated") : "not stated"],
+    ["Air", joined(air)],
+    ["Notes", joined([session.notes, room?.notes])],
+  ];
+  return {
+    title: session.title ?? "Untitled session",
+    facts: facts.flatMap(([name, value]) => (value ? [{ name, value }] : [])),
+  };
+}
+
+function calibration(microphone: NonNullable<Results["session"]["microphone"]>): string {
+  return microphone.calibration === undefined ? "no calibration file" : `calibrated by ${microphone.calibration}`;
+}
+
+function joined(parts: readonly (string | null | undefined)[]): string | null {
+  const present = parts.filter((part) => part !== null && part !== undefined && part !== "");
+  return present.length > 0 ? present.join(", ") : null;
+}

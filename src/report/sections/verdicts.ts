@@ -1,0 +1,136 @@
+import type { Finding, Measurement, Results } from "../../model.js";
+import { measurementName } from "../words/names.js";
+import { fixed, hertz, listed } from "../words/numbers.js";
+import type { Block, Mark, Section, Statement } from "./section.js";
+
+/** What the data can carry, in words, before anything is drawn. */
+export function verdictSection(results: Results): Section {
+  const statements = results.measurements.map((measurement) => statement(results, measurement));
+  const blocks: Block[] = [
+    { kind: "prose", text: summary(results) },
+    { kind: "list", items: limits(results) },
+    { kind: "statements", statements },
+  ];
+  if (results.findings.length > 0) {
+    blocks.push({ kind: "statements", statements: results.findings.map(sessionFinding) });
+  }
+  return { id: "verdicts", heading: "What this report can say", blocks };
+}
+
+function summary({ measurements }: Results): string {
+  const usable = measurements.filter((measurement) => measurement.quality.usable);
+  const careful = usable.filter((measurement) => verdictOf(measurement) === "care").length;
+  if (measurements.length === 0) return "No recording gave a measurement; the findings below say why.";
+  const count = `${usable.length} of ${measurements.length} measurements can be used`;
+  const care = careful === 0 ? "" : `, ${careful === usable.length ? "all" : careful} of them with care`;
+  return `${count}${care}.${validity(usable)}`;
+}
+
+function validity(usable: readonly Measurement[]): string {
+  const ranges = usable.flatMap(({ response, derived }) => (response.validHz && !derived ? [response.validHz] : []));
+  if (ranges.length === 0) return "";
+  const from = Math.max(...ranges.map(([low]) => low));
+  const to = Math.min(...ranges.map(([, high]) => high));
+  return from < to ? ` All the curves hold from ${hertz(from)} to ${hertz(to)}.` : "";
+}
+
+/** What follows from how the session was made, whatever it sounds like. */
+function limits(results: Results): string[] {
+  const { measurements, comparisons, monitors } = results;
+  const items: string[] = [];
+  const places = new Set(measurements.map((measurement) => measurement.position)).size;
+  if (places === 1) {
+    items.push(
+      "One microphone place was measured. Above about 2 kHz a few centimetres change the curve: read one place there as detail, not as a verdict on tone.",
+    );
+  } else if (places > 1) items.push(`${places} microphone places were measured; plots show the mix position.`);
+  if (measurements.some((measurement) => measurement.levelReference === "transfer")) {
+    items.push("Levels are relative: without a calibrator recording no figure here is a sound pressure level.");
+  }
+  if (comparisons.some((comparison) => comparison.includesGain) || monitors.some((m) => m.leftRight?.includesGain)) {
+    items.push(
+      "The input gain is not stated to have stayed fixed: differences in level between recordings may be differences in gain. Shapes are not touched by this.",
+    );
+  }
+  if (measurements.length > 0 && measurements.every((measurement) => measurement.arrival.timeS === null)) {
+    items.push("Times of flight are not known, since no loopback was recorded; times between left and right are.");
+  }
+  return items;
+}
+
+function verdictOf({ quality }: Measurement): Mark {
+  if (!quality.usable) return "refused";
+  return quality.findings.some((finding) => finding.severity !== "info") ? "care" : "usable";
+}
+
+const verdicts: Readonly<Record<Mark, string>> = {
+  usable: "usable",
+  care: "usable with care",
+  refused: "not usable",
+  note: "note",
+};
+
+function statement(results: Results, measurement: Measurement): Statement {
+  const { quality, derived, takes } = measurement;
+  const mark = verdictOf(measurement);
+  const parts = derived
+    ? ["computed as the sum of left and right from one recording; it stands up to 500 Hz"]
+    : [signalToNoise(quality), drift(quality), repeatability(quality, takes)];
+  return {
+    mark,
+    verdict: verdicts[mark],
+    subject: measurementName(results, measurement),
+    text: `${sentence(parts.join("; "))}.`,
+    details: quality.findings.map(detail),
+  };
+}
+
+function signalToNoise({ signalToNoiseDb }: Measurement["quality"]): string {
+  return signalToNoiseDb === null
+    ? "the distance from the noise is not known"
+    : `the sweep stands ${fixed(signalToNoiseDb, 0)} dB above the noise`;
+}
+
+function drift(quality: Measurement["quality"]): string {
+  const { clockDriftPpm, clockDriftUncertaintyPpm, clockDriftCorrected } = quality;
+  if (clockDriftPpm === null) return "clock drift is not known, since nothing was heard twice";
+  const uncertainty = clockDriftUncertaintyPpm === null ? "" : ` ± ${fixed(2 * clockDriftUncertaintyPpm, 1)}`;
+  return `clock drift ${fixed(clockDriftPpm, 1)}${uncertainty} ppm${clockDriftCorrected ? ", corrected" : ""}`;
+}
+
+function repeatability({ repeatabilityDb }: Measurement["quality"], takes: number): string {
+  if (takes < 2) return "one take, so repeatability is not known";
+  const agreement = repeatabilityDb === null ? "" : ` that agree within ${fixed(repeatabilityDb, 2)} dB`;
+  return `${takes} takes${agreement}`;
+}
+
+const findingMarks: Readonly<Record<Finding["severity"], Mark>> = { info: "note", warning: "care", reject: "refused" };
+const findingVerdicts: Readonly<Record<Finding["severity"], string>> = {
+  info: "note",
+  warning: "take care",
+  reject: "rejected",
+};
+
+function detail(finding: Finding): Statement["details"][number] {
+  return { mark: findingMarks[finding.severity], text: located(finding), remedy: finding.remedy ?? "" };
+}
+
+function sessionFinding(finding: Finding): Statement {
+  return {
+    mark: findingMarks[finding.severity],
+    verdict: findingVerdicts[finding.severity],
+    subject: finding.recordings.length > 0 ? listed(finding.recordings) : "The session",
+    text: finding.message,
+    details: finding.remedy === null ? [] : [{ mark: "note", text: "", remedy: finding.remedy }],
+  };
+}
+
+function located({ message, atS, bandHz }: Finding): string {
+  const places = [atS === null ? "" : `at ${fixed(atS, 2)} s`, bandHz === null ? "" : `near ${hertz(bandHz)}`];
+  const place = places.filter((text) => text !== "" && !message.includes(text)).join(", ");
+  return place === "" ? message : `${message} (${place})`;
+}
+
+function sentence(text: string): string {
+  return text.charAt(0).toUpperCase() + text.slice(1);
+}

@@ -1,0 +1,42 @@
+import type { Results } from "../model.js";
+import { csv, type CsvCell } from "./csv.js";
+import { findingColumns, findingRows } from "./tables/finding-rows.js";
+import { identify, identity, measurementTables } from "./tables/measurement-rows.js";
+import * as pair from "./tables/monitor-rows.js";
+
+export interface ResultTable {
+  /** File name. */
+  readonly name: string;
+  readonly csv: string;
+}
+
+/** The results as tables for other programs: full precision, units in the heads of the columns, an empty cell for null. */
+export function resultTables(results: Results): ResultTable[] {
+  const { measurements, monitors, comparisons, provenance } = results;
+  const { files } = provenance;
+  return [
+    ...measurementTables.map(({ name, columns, rows }) =>
+      file(
+        name,
+        [...identity, ...columns],
+        measurements.flatMap((one) => rows(one).map((row) => [...identify(one), ...row])),
+      ),
+    ),
+    file("findings", findingColumns, findingRows(results)),
+    file("monitors", pair.monitorColumns, monitors.map(pair.monitorRow)),
+    file("monitor-response", pair.responseColumns, monitors.flatMap(pair.responseRows)),
+    file("left-right", pair.leftRightColumns, monitors.flatMap(pair.leftRightRows)),
+    file("comparisons", pair.comparisonColumns, comparisons.flatMap(pair.comparisonRows)),
+    file(
+      "files",
+      fileColumns,
+      files.map((entry) => fileColumns.map((column) => entry[column])),
+    ),
+  ];
+}
+
+const fileColumns = ["file", "use", "sha256", "bytes", "sampleRate", "channels", "durationS", "encoding"] as const;
+
+function file(name: string, columns: readonly string[], rows: readonly (readonly CsvCell[])[]): ResultTable {
+  return { name: `${name}.csv`, csv: csv(columns, rows) };
+}

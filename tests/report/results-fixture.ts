@@ -1,0 +1,392 @@
+import { frequencyGrid } from "../../src/dsp/frequency-grid.js";
+import {
+  type BandMetrics,
+  type Finding,
+  type Measurement,
+  type Results,
+  resultsSchema,
+} from "../../src/schema/results.js";
+
+/** Invented results with the shapes that real ones have: two monitors in one small room, one of everything. */
+
+interface Voice {
+  readonly id: string;
+  readonly role: "main" | "nearfield";
+  readonly name: string;
+  /** Half-power frequency of the low roll-off. */
+  readonly cornerHz: number;
+  readonly levelDb: number;
+  readonly distortionDb: number;
+}
+
+const voices: readonly Voice[] = [
+  { id: "mains", role: "main", name: "Soffit mains", cornerHz: 31, levelDb: -18.2, distortionDb: 0 },
+  { id: "nears", role: "nearfield", name: "Two-way nears", cornerHz: 55, levelDb: -21.4, distortionDb: 9 },
+];
+
+const frequencyHz = [...frequencyGrid()];
+const octavesHz = [31.5, 63, 125, 250, 500, 1000, 2000, 4000, 8000];
+const thirdsHz = [
+  25, 31.5, 40, 50, 63, 80, 100, 125, 160, 200, 250, 315, 400, 500, 630, 800, 1000, 1250, 1600, 2000, 2500, 3150, 4000,
+  5000, 6300, 8000, 10_000, 12_500, 16_000,
+];
+const digest = "3b5d5c3712955042212316173ccf37be800afc5bd0d0a3b9c5c0d8b1b2f4a6e7";
+
+/** Results that the schema accepts. */
+export function resultsFixture(): Results {
+  const measurements = voices.flatMap((voice) => [
+    measurement(voice, "L", 0),
+    measurement(voice, "R", 1.7),
+    { ...measurement(voice, "both", 0.8), derived: true, distortion: null, background: null },
+  ]);
+  const [mains, nears] = voices;
+  return resultsSchema.parse({
+    schema: "carrywell/results/1",
+    session: {
+      schema: "carrywell/session/1",
+      title: "Control room B before treatment",
+      date: "2026-05-14",
+      engineer: "R. Vanterpool",
+      client: "Lantern Yard",
+      room: { name: "Control room B", lengthM: 6.1, widthM: 4.6, heightM: 2.9, volumeM3: 81.4 },
+      environment: { temperatureC: 21, relativeHumidityPercent: 45 },
+      microphone: { name: "omni 7", calibration: "omni-7.txt", gainFixed: true },
+      sweep: "sweep.json",
+      monitors: voices.map(({ id, role, name }) => ({ id, role, name })),
+      positions: [{ id: "mix", kind: "mix" }],
+      recordings: voices.map(({ id }) => ({ file: `${id}-mix.wav`, monitor: id, position: "mix", take: 1 })),
+    },
+    provenance: {
+      version: "0.1.0",
+      settings: { smoothing: "1/24 octave", alignmentFromHz: 200, alignmentToHz: 4000, correctDrift: true },
+      files: ["mains-mix.wav", "nears-mix.wav", "sweep.json"].map((file) => ({
+        file,
+        sha256: digest,
+        bytes: 3_840_044,
+        use: file.endsWith("wav") ? "recording" : "sweep recipe",
+        sampleRate: file.endsWith("wav") ? 48_000 : null,
+        channels: file.endsWith("wav") ? 1 : null,
+        durationS: file.endsWith("wav") ? 26.65 : null,
+        encoding: file.endsWith("wav") ? "24-bit PCM" : null,
+      })),
+    },
+    measurements,
+    monitors: voices.map((voice) => ({
+      id: voice.id,
+      name: voice.name,
+      role: voice.role,
+      channels: ["L", "R"],
+      response: {
+        frequencyHz,
+        levelDb: frequencyHz.map((f) => steady(voice, f, 0.6)),
+        toneDb: frequencyHz.map((f) => tone(voice, f, 0.6)),
+        uncertaintyDb: frequencyHz.map((f) => (outside(f) ? null : 0.2 + 2 / f)),
+      },
+      responseReason: null,
+      positions: null,
+      extension: {
+        minus3Hz: voice.cornerHz * 1.1,
+        minus6Hz: voice.cornerHz * 0.9,
+        minus10Hz: voice.cornerHz < 40 ? null : voice.cornerHz * 0.75,
+        dipsHz: voice.role === "main" ? [84] : [],
+      },
+      leftRight: {
+        levelDb: 0.4,
+        arrivalS: voice.role === "main" ? 14.6e-6 : -1.1e-6,
+        arrivalUncertaintyS: 1.2e-6,
+        includesGain: false,
+        samePolarity: true,
+        bands: thirdsHz.map((nominalHz) => ({
+          nominalHz,
+          differenceDb: nominalHz < 31 ? null : steady(voice, nominalHz, 0)! - steady(voice, nominalHz, 1.7)!,
+        })),
+      },
+      leftRightReason: null,
+      target: null,
+      checks: [],
+    })),
+    comparisons: [
+      {
+        a: "mains",
+        b: "nears",
+        levelOffsetDb: 3.2,
+        includesGain: false,
+        bands: thirdsHz.map((nominalHz) => ({
+          nominalHz,
+          differenceDb: nominalHz < 31 ? null : steady(mains!, nominalHz, 0.6)! - steady(nears!, nominalHz, 0.6)! - 3.2,
+        })),
+      },
+    ],
+    translation: null,
+    findings: [
+      finding("one-position", "info", "Only the mix position was measured.", {
+        remedy: "measure four places within 20 cm of it at ear height as well",
+      }),
+    ],
+  });
+}
+
+const hostileTexts = [
+  `</script><script>window.broken = "script"</script>`,
+  `<img src="https://example.invalid/x.png" onerror="window.broken = 'img'">`,
+  `<a href="javascript:window.broken='link'">x</a><b>bold</b>`,
+  "$& $1 $` $' {{ title }} {% raw %} %{x} &lt;script&gt; \u2028 \u2029 <!-- -->",
+  `" onmouseover="window.broken='attribute'" x="`,
+  `</style></title></svg><svg onload="window.broken='svg'">`,
+];
+
+/** The same results, with text in every free place that tries to become something else. */
+export function hostileResultsFixture(): Results {
+  const results = resultsFixture();
+  let turn = 0;
+  const hostile = (): string => hostileTexts[turn++ % hostileTexts.length]!;
+  const { session } = results;
+  session.title = hostileTexts.join(" ");
+  session.engineer = hostile();
+  session.client = hostile();
+  session.date = hostile();
+  session.notes = hostile();
+  session.room = { ...session.room, name: hostile(), notes: hostile() };
+  session.microphone = { ...session.microphone, name: hostile(), calibration: hostile() };
+  results.provenance.version = hostile();
+  results.provenance.settings = Object.fromEntries(hostileTexts.map((text) => [text, text]));
+  results.provenance.files.forEach((file) => {
+    Object.assign(file, { file: hostile(), use: hostile(), encoding: hostile(), sha256: hostile() });
+  });
+  for (const monitor of results.monitors) monitor.name = monitor.id === "mains" ? "<b>$&</b>{{x}}" : hostile();
+  for (const measurement of results.measurements) {
+    measurement.position = hostile();
+    measurement.reverberation.method = hostile();
+    for (const band of measurement.bands) band.flags.push(hostile());
+    for (const found of measurement.quality.findings) Object.assign(found, { message: hostile(), remedy: hostile() });
+  }
+  for (const text of hostileTexts) {
+    results.findings.push(finding(text, "warning", text, { remedy: text, recordings: [text] }));
+  }
+  return resultsSchema.parse(results);
+}
+
+/** Results in which next to nothing is known. */
+export function sparseResultsFixture(): Results {
+  const results = resultsFixture();
+  const [first] = results.measurements;
+  const nothing = (curve: readonly (number | null)[]): null[] => curve.map(() => null);
+  const { response, quality } = first!;
+  for (const key of ["levelDb", "toneDb", "directDb", "phaseDeg", "groupDelayS", "uncertaintyDb"] as const) {
+    response[key] = nothing(response[key]);
+  }
+  response.validHz = null;
+  Object.assign(quality, {
+    usable: false,
+    peakDbfs: null,
+    clockDriftPpm: null,
+    clockDriftUncertaintyPpm: null,
+    signalToNoiseDb: null,
+    repeatabilityDb: null,
+    residual: null,
+    findings: [finding("silence", "reject", "The recording is silent.", { remedy: "record it again" })],
+  });
+  Object.assign(first!, { bands: [], reflections: [], energyTime: null, distortion: null, background: null });
+  first!.reverberation = { tMidS: null, tmS: null, method: "none" };
+  results.measurements = [first!];
+  results.monitors = results.monitors.slice(0, 1).map((monitor) => ({
+    ...monitor,
+    channels: ["L"],
+    response: null,
+    responseReason: "no-mix-position",
+    extension: null,
+    leftRight: null,
+    leftRightReason: "one-channel",
+  }));
+  results.comparisons = [];
+  delete results.session.title;
+  delete results.session.room;
+  return resultsSchema.parse(results);
+}
+
+function finding(code: string, severity: Finding["severity"], message: string, more: Partial<Finding>): Finding {
+  const blank = { remedy: null, value: null, unit: null, limit: null, atS: null, bandHz: null, recordings: [] };
+  return { code, severity, message, ...blank, ...more };
+}
+
+function measurement(voice: Voice, channel: "L" | "R" | "both", turn: number): Measurement {
+  const curve = (of: (f: number) => number): (number | null)[] => frequencyHz.map((f) => (outside(f) ? null : of(f)));
+  const main = voice.role === "main";
+  return {
+    id: `${voice.id}-${channel}@mix`,
+    monitor: voice.id,
+    role: voice.role,
+    channel,
+    position: "mix",
+    takes: main ? 2 : 1,
+    derived: false,
+    levelReference: "transfer",
+    quality: {
+      usable: true,
+      peakDbfs: main ? -8.42 : -11.31,
+      clippedSamples: 0,
+      clockDriftPpm: main ? 11.3 : 0.2,
+      clockDriftUncertaintyPpm: 0.09,
+      clockDriftCorrected: main,
+      signalToNoiseDb: main ? 62.3 : 54.8,
+      repeatabilityDb: main ? 0.08 : null,
+      residual: {
+        blockS: 0.1,
+        medianExcessDb: 0.4,
+        worstExcessDb: main ? 4.1 : 14.2,
+        worstAtS: 9.3,
+        worstBandHz: 4000,
+      },
+      findings: main
+        ? []
+        : [
+            finding("knock", "warning", "Something knocked during the sweep, 14 dB above the noise.", {
+              remedy: "record this take again with nobody moving",
+              atS: 9.3,
+              bandHz: 4000,
+            }),
+          ],
+    },
+    arrival: { inFileS: 1.7103, timeS: null, polarity: 1 },
+    response: {
+      frequencyHz,
+      levelDb: frequencyHz.map((f) => steady(voice, f, turn)),
+      toneDb: frequencyHz.map((f) => tone(voice, f, turn)),
+      directDb: frequencyHz.map((f) => (f < 400 ? null : direct(voice, f))),
+      phaseDeg: curve((f) => (-1e4 / f) % 180),
+      groupDelayS: curve((f) => 0.3 / f),
+      uncertaintyDb: curve((f) => 0.2 + 2 / f),
+      validHz: [22.4, 17_800],
+    },
+    bands: [...octavesHz.map((hz) => band(1, hz, voice, turn)), ...thirdsHz.map((hz) => band(3, hz, voice, turn))],
+    reverberation: { tMidS: 0.27, tmS: 0.29, method: "mean of T30 at 500 and 1000 Hz" },
+    energyTime: energyTime(turn),
+    reflections: reflections(turn),
+    modes: [{ frequencyHz: 28.1, t60S: 0.62, levelDb: 0 }],
+    distortion: distortion(voice),
+    background: {
+      levelReference: "dbfs",
+      bands: octavesHz.map((nominalHz) => ({
+        nominalHz,
+        levelDb: -62 - 9 * Math.log10(nominalHz / 31.5) - (main ? 2 : 0),
+      })),
+      aWeightedDb: -74.3,
+    },
+  };
+}
+
+function outside(f: number): boolean {
+  return f < 22.4 || f > 17_800;
+}
+
+function direct({ cornerHz, levelDb }: Voice, f: number): number {
+  const low = -10 * Math.log10(1 + (cornerHz / f) ** 8);
+  const high = -10 * Math.log10(1 + (f / 19_000) ** 6);
+  return levelDb + low + high + 0.8 * Math.sin(3 * Math.log(f)) - 1.2 * Math.log10(f / 1000);
+}
+
+function tone(voice: Voice, f: number, turn: number): number | null {
+  return outside(f) ? null : direct(voice, f) + ripple(f, turn, 0.5) + 2 * Math.log10(1 + 200 / f);
+}
+
+function steady(voice: Voice, f: number, turn: number): number | null {
+  return outside(f) ? null : direct(voice, f) + ripple(f, turn, 1) + 3 * Math.log10(1 + 300 / f);
+}
+
+/** Modes below, combing above: sines whose spacing narrows on the logarithmic axis as reflections make it. */
+function ripple(f: number, turn: number, depth: number): number {
+  const modes = [28.1, 37.3, 47, 59, 84, 112].reduce((sum, mode, index) => {
+    const detune = Math.log2(f / mode) * 9;
+    return sum + ((index % 3 === 2 ? -7 : 5) + turn) / (1 + detune * detune);
+  }, 0);
+  const combing = [0.0011, 0.0027, 0.0041, 0.0068].reduce(
+    (sum, delayS, index) => sum + Math.cos(2 * Math.PI * f * (delayS + turn * 0.0002)) / (index + 1),
+    0,
+  );
+  return depth * (modes + 1.6 * combing * Math.min(1, f / 100) * Math.min(1, 4000 / f));
+}
+
+function band(fraction: 1 | 3, nominalHz: number, voice: Voice, turn: number): BandMetrics {
+  const low = nominalHz < (fraction === 1 ? 60 : 110);
+  const time = 0.24 + 12 / (nominalHz + 30) + 0.012 * Math.sin(nominalHz + turn);
+  const deep = nominalHz < 30;
+  return {
+    fraction,
+    nominalHz,
+    exactHz: 1000 * 10 ** (Math.round(10 * Math.log10(nominalHz / 1000)) / 10),
+    levelDb: steady(voice, nominalHz, turn),
+    noiseDb: -70,
+    edtS: time * 0.8,
+    t20S: deep ? null : time,
+    t30S: low ? null : time * 1.03,
+    lateS: nominalHz > 1500 ? time * 1.05 : null,
+    c50Db: 18 - 3 / time,
+    c80Db: 24 - 3 / time,
+    d50: 0.98,
+    tsS: time / 16,
+    decayRangeDb: low ? 38.4 : 56.2,
+    nonLinearityPerMille: 4.1,
+    curvaturePercent: 3,
+    decayUncertaintyS: deep ? null : 0.05 * time * Math.sqrt(100 / nominalHz),
+    flags: [
+      ...(low ? ["t30-range-too-small", "filter-limited"] : []),
+      ...(nominalHz > 1500 ? ["direct-dominated"] : []),
+    ],
+  };
+}
+
+function reflections(turn: number): Measurement["reflections"] {
+  const list: [number, number, boolean][] = [
+    [0.00082, -9.4, true],
+    [0.00312, -12.8, false],
+    [0.0051, -15.5, false],
+    [0.00943, -17.2, false],
+    [0.0171, -19.8, false],
+  ];
+  return list.map(([at, levelDb, close], index) => {
+    const delayS = at + turn * 0.0002;
+    const inverted = index === 3;
+    return {
+      delayS,
+      pathDifferenceM: delayS * 344,
+      levelDb: levelDb + turn,
+      levelUncertaintyDb: 0.3,
+      polarity: inverted ? -1 : 1,
+      firstNotchHz: (inverted ? 1 : 0.5) / delayS,
+      close,
+    };
+  });
+}
+
+function energyTime(turn: number): NonNullable<Measurement["energyTime"]> {
+  const stepS = 1 / 48_000;
+  const startS = -0.005;
+  const peaks = [{ delayS: 0, levelDb: 0 }, ...reflections(turn)];
+  const levelDb = Array.from({ length: Math.round(0.065 / stepS) }, (_, n) => {
+    const t = startS + n * stepS;
+    const grain = Math.abs(Math.sin(n * 12.9898 + turn) * Math.cos(n * 4.1414));
+    let energy = t < 0 ? 1e-7 : 10 ** (-2.6 - 60 * t) * (0.05 + grain);
+    for (const { delayS, levelDb: peak } of peaks) {
+      energy += 10 ** (peak / 10) * Math.exp(-(((t - delayS) / 0.00012) ** 2));
+    }
+    return 10 * Math.log10(energy);
+  });
+  return { startS, stepS, levelDb };
+}
+
+function distortion({ distortionDb, cornerHz }: Voice): NonNullable<Measurement["distortion"]> {
+  const grid = frequencyHz.filter((f, index) => f >= 22.4 && f <= 9000 && index % 4 === 0);
+  const harmonic = (order: number): (number | null)[] =>
+    grid.map((f) => {
+      if (f * order > 17_800) return null;
+      const level =
+        -48 - 7 * order + distortionDb + 18 / (1 + (f / cornerHz) ** 1.6) + 3 * Math.sin(5 * Math.log(f) + order);
+      return level < -82 ? null : level;
+    });
+  const harmonicsDb = { "2": harmonic(2), "3": harmonic(3), "4": harmonic(4), "5": harmonic(5) };
+  const thdPercent = grid.map((_, index) => {
+    const known = Object.values(harmonicsDb).flatMap((curve) => curve[index] ?? []);
+    return known.length === 0 ? null : 100 * Math.sqrt(known.reduce((sum, level) => sum + 10 ** (level / 10), 0));
+  });
+  return { frequencyHz: grid, harmonicsDb, thdPercent };
+}
