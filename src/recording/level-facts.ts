@@ -25,8 +25,8 @@ const COARSEST_STEP = 1 / 128;
  *
  * Clipped is a run of at least 3 equal samples within 0.1 % of the highest (or lowest) value of the signal, itself at
  * least 0.1 of full scale, out of which the signal falls at once: within half the run's length beyond each end it
- * leaves the run's value by more than 32 steps. The step is that of 16 bits, or the smallest difference of neighbours
- * in the signal where that is larger (16 bits after a gain). A natural crest repeats a value as well, since rounding
+ * leaves the run's value by more than 32 steps. The step is that of 16 bits, or the smallest difference between
+ * neighbours where that is larger (16 bits after a gain). A natural crest repeats a value as well, since rounding
  * flattens its top (20 Hz at 48 kHz and 16 bits: 6 times), but it is a parabola: a top that stays within one step over
  * `n` samples has fallen by 4 steps (9 at `n = 3`) half a run further on, by 16 where a third harmonic flattens it as
  * much as one can. A clipped sine leaves with a slope: by 1.5 times the angle squared, so the rule sees it from 0.03 %
@@ -73,11 +73,18 @@ function countClipped(samples: Float32Array | Float64Array, highest: number, low
   return clipped;
 }
 
+/** Smallest first or second difference: a clean tone whose crests are cut off has slopes everywhere, but even ones. */
 function smallestStep(samples: Float32Array | Float64Array): number {
   let smallest = Infinity;
+  let slope = 0;
   for (let n = 1; n < samples.length; n++) {
-    const step = Math.abs(samples[n]! - samples[n - 1]!);
-    if (step > 0 && step < smallest) smallest = step;
+    const previous = slope;
+    slope = samples[n]! - samples[n - 1]!;
+    // What lies below is no step of 16 bits but the rounding of a later gain.
+    const first = Math.abs(slope);
+    if (first > STEP_16_BIT / 2 && first < smallest) smallest = first;
+    const second = Math.abs(slope - previous);
+    if (second > STEP_16_BIT / 2 && second < smallest) smallest = second;
   }
   return smallest;
 }
