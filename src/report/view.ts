@@ -5,6 +5,7 @@ import { comparisonSection } from "./sections/comparison.js";
 import { decaySection } from "./sections/decay.js";
 import { distortionSection } from "./sections/distortion.js";
 import { fileSection } from "./sections/files.js";
+import { holdUnits } from "./sections/hold-units.js";
 import { leftRightSection } from "./sections/left-right.js";
 import { methodSection } from "./sections/method.js";
 import { qualitySection } from "./sections/quality.js";
@@ -36,7 +37,9 @@ const story = [
 ];
 
 export function reportView(results: Results): { readonly page: PageView; readonly figures: readonly Figure[] } {
-  const sections = story.map((section) => section(results));
+  const sections = story
+    .map((section) => section(results))
+    .map((section) => ({ ...section, blocks: section.blocks.map(holdUnits) }));
   const figures = sections.flatMap(({ blocks }) =>
     blocks.flatMap((block) => (block.kind === "figure" ? [block.figure] : [])),
   );

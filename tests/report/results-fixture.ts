@@ -281,7 +281,7 @@ function outside(f: number): boolean {
 
 function direct({ cornerHz, levelDb }: Voice, f: number): number {
   const low = -10 * Math.log10(1 + (cornerHz / f) ** 8);
-  const high = -10 * Math.log10(1 + (f / 19_000) ** 6);
+  const high = -10 * Math.log10(1 + (f / 19_000) ** 6) + (cornerHz - 31) * 0.06 * Math.log10(1 + (f / 900) ** 2);
   return levelDb + low + high + 0.8 * Math.sin(3 * Math.log(f)) - 1.2 * Math.log10(f / 1000);
 }
 

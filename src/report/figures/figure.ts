@@ -34,6 +34,8 @@ export interface PlotLine {
   readonly marks?: readonly boolean[];
   /** What the pointer shows for each point, instead of its value. */
   readonly hover?: readonly string[];
+  /** Standard uncertainty at each point; the pointer shows twice that. */
+  readonly uncertainty?: readonly (number | null)[];
   /** Half the height of a bar of uncertainty at each point. */
   readonly bars?: readonly (number | null)[];
 }

@@ -7,8 +7,8 @@ import { decibelRange, differenceRange } from "./range.js";
 /** Left and right of one monitor, and left minus right in third octaves below. */
 export function leftRightFigure(monitor: MonitorResult, left: Measurement, right: Measurement, name: string): Figure {
   const sides: PlotLine[] = [
-    { label: "left", stroke: stroke(0), x: left.response.frequencyHz, y: left.response.levelDb },
-    { label: "right", stroke: stroke(1), x: right.response.frequencyHz, y: right.response.levelDb },
+    { label: "left", stroke: stroke(0), ...steady(left) },
+    { label: "right", stroke: stroke(1), ...steady(right) },
   ];
   const bands = monitor.leftRight?.bands ?? [];
   const difference: PlotLine = {
@@ -41,4 +41,8 @@ export function leftRightFigure(monitor: MonitorResult, left: Measurement, right
       },
     ],
   });
+}
+
+function steady({ response }: Measurement): Pick<PlotLine, "x" | "y" | "uncertainty"> {
+  return { x: response.frequencyHz, y: response.levelDb, uncertainty: response.uncertaintyDb };
 }

@@ -7,9 +7,10 @@ import { spread } from "./spread.js";
 
 export type Across = "frequency" | "delay";
 
-const titlePx = 26;
+const titlePx = 32;
 const gapPx = 14;
 const axisPx = 44;
+const leftPx = 40;
 const labelPx = 15;
 const labelRoomPx = 124;
 
@@ -51,8 +52,8 @@ function commonLayout(): Record<string, Plain> {
   return {
     paper_bgcolor: "rgba(0,0,0,0)",
     plot_bgcolor: "rgba(0,0,0,0)",
-    font: { family: "system-ui, 'Helvetica Neue', Arial, sans-serif", size: 12, color: ink },
-    margin: { l: 40, r: labelRoomPx, t: 4, b: axisPx },
+    font: { family: "'Helvetica Neue', 'Liberation Sans', Arial, system-ui, sans-serif", size: 12, color: ink },
+    margin: { l: leftPx, r: labelRoomPx, t: 4, b: axisPx },
     showlegend: false,
     hovermode: "x unified",
     hoverlabel: { bgcolor: paper, bordercolor: ink, font: { size: 12, color: ink } },
@@ -122,14 +123,15 @@ function tracesOf(line: PlotLine, panel: Panel, across: Across, suffix: string):
     yaxis: `y${suffix}`,
     connectgaps: false,
     line: { color: colour, dash, width: widthPx, simplify: true },
-    hovertemplate: line.hover ? "%{text}" : `%{y:.1f} ${panel.unit}`,
+    hovertemplate: hoverTemplate(line, panel.unit),
   };
+  if (line.uncertainty) trace["customdata"] = line.uncertainty.map((u) => (u === null ? null : round(2 * u, 2)));
   if (line.hover) trace["text"] = line.hover.map(plotText);
   if (line.marks) {
     trace["marker"] = {
       size: 7,
-      symbol: line.marks.map((solid) => (solid ? "circle" : "circle-open")),
-      color: colour,
+      symbol: "circle",
+      color: line.marks.map((solid) => (solid ? colour : paper)),
       line: { color: colour, width: 1.5 },
     };
   }
@@ -138,6 +140,11 @@ function tracesOf(line: PlotLine, panel: Panel, across: Across, suffix: string):
     trace["error_y"] = { type: "data", array, color: colour, thickness: 1, width: 2.5 };
   }
   return [trace];
+}
+
+function hoverTemplate(line: PlotLine, unit: string): string {
+  if (line.hover) return "%{text}";
+  return line.uncertainty ? `%{y:.1f} ± %{customdata:.1f} ${unit}` : `%{y:.1f} ${unit}`;
 }
 
 function pointTrace(point: PlotPoint, suffix: string): Plain {
@@ -161,7 +168,15 @@ function pointTrace(point: PlotPoint, suffix: string): Plain {
 function titleNote(title: string, upper: number): Plain {
   const text = `<b>${plotText(title)}</b>`;
   const place = { xref: "paper", yref: "paper", x: 0, y: upper, xanchor: "left", yanchor: "bottom" };
-  return { name: "title", text, showarrow: false, xshift: -34, yshift: 4, font: { size: 13, color: ink }, ...place };
+  return {
+    name: "title",
+    text,
+    showarrow: false,
+    xshift: -leftPx,
+    yshift: 8,
+    font: { size: 13, color: ink },
+    ...place,
+  };
 }
 
 /** Names at the right ends of the lines, moved apart where lines end together. */

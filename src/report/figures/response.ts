@@ -1,6 +1,6 @@
 import type { Results } from "../../model.js";
 import { shortMonitorName } from "../words/names.js";
-import type { Figure, Panel } from "./figure.js";
+import type { Figure, Panel, PlotLine } from "./figure.js";
 import { stroke } from "./palette.js";
 import { panelFigure } from "./panels.js";
 import { decibelRange } from "./range.js";
@@ -19,9 +19,10 @@ export function responseFigure(results: Results, shiftDb: ReadonlyMap<string, nu
       if (!monitor.response) return [];
       const shift = shiftDb.get(monitor.id) ?? 0;
       const y = monitor.response[curve].map((level) => (level === null ? null : level + shift));
-      return [
-        { label: shortMonitorName(results, monitor.id), stroke: stroke(index), x: monitor.response.frequencyHz, y },
-      ];
+      const label = shortMonitorName(results, monitor.id);
+      const line: PlotLine = { label, stroke: stroke(index), x: monitor.response.frequencyHz, y };
+      // The uncertainty that is known is the steady curve's.
+      return [curve === "levelDb" ? { ...line, uncertainty: monitor.response.uncertaintyDb } : line];
     });
     return { title, unit: "dB", heightPx: 250, lines, ...decibelRange(lines.flatMap((line) => line.y)) };
   });

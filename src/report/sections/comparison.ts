@@ -9,7 +9,7 @@ export function comparisonSection(results: Results): Section {
   const dips = results.monitors.flatMap(({ id, extension }) =>
     extension && extension.dipsHz.length > 0
       ? [
-          `${monitorName(results, id)}: ${listed(extension.dipsHz.map(hertz))} too narrow to count against the extension, but a hole all the same.`,
+          `${monitorName(results, id)}: a dip at ${listed(extension.dipsHz.map(hertz))}, too narrow to count against the extension, but a hole all the same.`,
         ]
       : [],
   );
@@ -19,20 +19,24 @@ export function comparisonSection(results: Results): Section {
 }
 
 function extensionTable(results: Results): Block {
-  return table({
-    caption: "Low-frequency extension at the mix position",
-    folded: false,
-    columns: [words("Monitor"), figures("−3 dB"), figures("−6 dB"), figures("−10 dB")],
-    rows: results.monitors.map(({ id, extension }) => [
-      words(monitorName(results, id)),
-      ...[extension?.minus3Hz, extension?.minus6Hz, extension?.minus10Hz].map((limitHz) =>
-        figures(limitHz === null || limitHz === undefined ? unknownMark : hertz(limitHz)),
-      ),
-    ]),
-    notes: [
-      "The lowest frequency from which the third-octave curve stays above the limit up to 200 Hz, re its mean from 200 Hz to 2 kHz. The room takes part.",
-    ],
-  });
+  const rows = results.monitors.map(({ id, extension }) => [
+    words(monitorName(results, id)),
+    ...[extension?.minus3Hz ?? null, extension?.minus6Hz ?? null, extension?.minus10Hz ?? null].map((limitHz) =>
+      figures(limitHz === null ? unknownMark : hertz(limitHz)),
+    ),
+  ]);
+  return table(
+    {
+      caption: "Low-frequency extension at the mix position",
+      folded: false,
+      columns: [words("Monitor"), figures("−3 dB"), figures("−6 dB"), figures("−10 dB")],
+      rows,
+      notes: [
+        "The lowest frequency from which the third-octave curve stays above the limit up to 200 Hz, re its mean from 200 Hz to 2 kHz. The room takes part.",
+      ],
+    },
+    "not known: the curve does not cross this limit within the measured range, or lies below it at 200 Hz already.",
+  );
 }
 
 function leftRightTable(results: Results): Block {

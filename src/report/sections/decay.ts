@@ -3,7 +3,7 @@ import type { BandMetrics, Measurement, Results } from "../../model.js";
 import { flagWords } from "../words/flags.js";
 import { channelName, columnName, measurementName, monitorName, recordedMeasurements } from "../words/names.js";
 import { bandLabel, fixed, unknownMark } from "../words/numbers.js";
-import { type Block, type Cell, figures, number, type Section, table } from "./section.js";
+import { type Block, type Cell, figures, number, type Section, table, words } from "./section.js";
 
 /** How sound dies away, by octave in one table and in full below. */
 export function decaySection(results: Results): Section {
@@ -21,7 +21,7 @@ export function decaySection(results: Results): Section {
     }))
     .filter(({ lines }) => lines.length > 0);
   const blocks: Block[] = [
-    { kind: "prose", text: midWords(results, measurements) },
+    { kind: "prose", text: midWords(measurements) },
     {
       kind: "figure",
       title: "Reverberation time by third octave",
@@ -30,20 +30,15 @@ export function decaySection(results: Results): Section {
       figure: decayFigure(groups),
     },
     summaryTable(results, measurements),
-    ...measurements.flatMap((measurement) => [
-      fullTable(measurementName(results, measurement), measurement, 1),
-      fullTable(measurementName(results, measurement), measurement, 3),
-    ]),
+    ...measurements.map((measurement) => fullTable(measurementName(results, measurement), measurement)),
   ];
   return { id: "decay", heading, blocks };
 }
 
-function midWords(results: Results, measurements: readonly Measurement[]): string {
-  const mids = measurements.flatMap((measurement) => {
-    const { tMidS } = measurement.reverberation;
-    return tMidS === null ? [] : [`${fixed(tMidS, 2)} s with ${columnName(results, measurement)}`];
-  });
-  const value = mids.length > 0 ? `Mid-frequency reverberation time: ${mids.join(", ")}. ` : "";
+function midWords(measurements: readonly Measurement[]): string {
+  const midsS = measurements.flatMap(({ reverberation }) => reverberation.tMidS ?? []);
+  const ends = [...new Set([Math.min(...midsS), Math.max(...midsS)].map((timeS) => fixed(timeS, 2)))];
+  const value = midsS.length > 0 ? `Mid-frequency reverberation time: ${ends.join(" to ")} s. ` : "";
   return `${value}These are results at this position; ISO 3382-2 asks for several source and microphone places before a room as a whole gets a figure.`;
 }
 
@@ -73,7 +68,7 @@ function timeCell(band: BandMetrics, notes: Notes): Cell {
   return figures(letters === "" ? value : `${value} ${letters}`);
 }
 
-function fullTable(name: string, measurement: Measurement, fraction: 1 | 3): Block {
+function fullTable(name: string, measurement: Measurement): Block {
   const notes = new Notes();
   const heads = [
     "EDT, s",
@@ -87,26 +82,26 @@ function fullTable(name: string, measurement: Measurement, fraction: 1 | 3): Blo
     "Ts, ms",
     "Range, dB",
   ];
+  const rows = measurement.bands.map((band) => [
+    figures(bandLabel(band.nominalHz)),
+    words(band.fraction === 1 ? "octave" : "third"),
+    number(band.edtS, 2),
+    number(band.t20S, 2),
+    number(band.t30S, 2),
+    number(band.decayUncertaintyS === null ? null : 2 * band.decayUncertaintyS, 2),
+    number(band.lateS, 2),
+    number(band.c50Db, 1),
+    number(band.c80Db, 1),
+    number(band.d50 === null ? null : 100 * band.d50, 0),
+    number(band.tsS === null ? null : 1000 * band.tsS, 0),
+    number(band.decayRangeDb, 0),
+    figures(notes.letters(band.flags)),
+  ]);
   return table({
-    caption: `${name}: ${fraction === 1 ? "octaves" : "third octaves"} in full`,
+    caption: `${name}: every figure by octave and third octave`,
     folded: true,
-    columns: [figures("Hz"), ...heads.map(figures), figures("Limits")],
-    rows: measurement.bands
-      .filter((band) => band.fraction === fraction)
-      .map((band) => [
-        figures(bandLabel(band.nominalHz)),
-        number(band.edtS, 2),
-        number(band.t20S, 2),
-        number(band.t30S, 2),
-        number(band.decayUncertaintyS === null ? null : 2 * band.decayUncertaintyS, 2),
-        number(band.lateS, 2),
-        number(band.c50Db, 1),
-        number(band.c80Db, 1),
-        number(band.d50 === null ? null : 100 * band.d50, 0),
-        number(band.tsS === null ? null : 1000 * band.tsS, 0),
-        number(band.decayRangeDb, 0),
-        figures(notes.letters(band.flags)),
-      ]),
+    columns: [figures("Hz"), words("Band"), ...heads.map(figures), figures("Limits")],
+    rows,
     notes: [
       "U: expanded uncertainty (k = 2) of T30, or of T20 where T30 is not known, at this place.",
       ...notes.lines(),

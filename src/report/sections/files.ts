@@ -8,31 +8,38 @@ export function fileSection({ provenance }: Results): Section {
     id: "files",
     heading: "Files",
     blocks: [
-      table({
-        caption: "Files read",
-        folded: false,
-        columns: [
-          words("File"),
-          words("Use"),
-          figures("Rate, Hz"),
-          figures("Channels"),
-          figures("Length, s"),
-          words("Encoding"),
-          figures("Bytes"),
-          words("SHA-256"),
-        ],
-        rows: provenance.files.map((file) => [
-          words(file.file),
-          words(file.use),
-          file.sampleRate === null ? figures(unknownMark) : figures(fixed(file.sampleRate, 0)),
-          number(file.channels, 0),
-          number(file.durationS, 2),
-          words(file.encoding ?? unknownMark),
-          figures(String(file.bytes)),
-          words(file.sha256),
-        ]),
-        notes: [],
-      }),
+      table(
+        {
+          caption: "Files read",
+          folded: false,
+          columns: [
+            words("File"),
+            words("Use"),
+            figures("Rate, Hz"),
+            figures("Channels"),
+            figures("Length, s"),
+            words("Encoding"),
+            figures("Bytes"),
+            words("SHA-256"),
+          ],
+          rows: provenance.files.map((file) => [
+            words(file.file),
+            words(file.use),
+            file.sampleRate === null ? figures(unknownMark) : figures(fixed(file.sampleRate, 0)),
+            number(file.channels, 0),
+            number(file.durationS, 2),
+            words(file.encoding ?? unknownMark),
+            figures(grouped(file.bytes)),
+            words(file.sha256),
+          ]),
+          notes: [],
+        },
+        "does not apply.",
+      ),
     ],
   };
+}
+
+function grouped(count: number): string {
+  return String(count).replace(/(\d)(?=(\d{3})+$)/g, "$1\u202f");
 }

@@ -1,7 +1,7 @@
 import { energyTimeFigure } from "../figures/energy-time.js";
 import type { Measurement, Results } from "../../model.js";
-import { channelName, columnName, monitorName, recordedMeasurements } from "../words/names.js";
-import { hertz, listed, signed } from "../words/numbers.js";
+import { channelName, monitorName, recordedMeasurements } from "../words/names.js";
+import { fixed, hertz, signed } from "../words/numbers.js";
 import { type Block, figures, number, type Section, table, words } from "./section.js";
 
 /** Energy over time after the direct sound, with the reflections listed. */
@@ -27,7 +27,7 @@ export function reflectionSection(results: Results): Section {
       caption: own.map((measurement) => strongestWords(measurement)).join(" "),
       figure: energyTimeFigure(id, name, channels),
     });
-    if (own.some((measurement) => measurement.reflections.length > 0)) blocks.push(reflectionTable(results, name, own));
+    if (own.some((measurement) => measurement.reflections.length > 0)) blocks.push(reflectionTable(name, own));
   }
   return { id: "reflections", heading: "Early reflections", blocks };
 }
@@ -38,20 +38,20 @@ function strongestWords({ channel, derived, reflections }: Measurement): string 
   if (reflections.length === 0) return `${subject}: no reflection stands out in the first 50 ms.`;
   const strongest = reflections.reduce((a, b) => (b.levelDb > a.levelDb ? b : a));
   const place = reflections.indexOf(strongest) + 1;
-  return `${subject}: ${reflections.length} listed, the strongest (number ${place}) ${signed(strongest.levelDb, 1)} dB at ${(1000 * strongest.delayS).toFixed(2)} ms.`;
+  return `${subject}: ${reflections.length} listed, the strongest (number ${place}) ${signed(strongest.levelDb, 1)} dB at ${fixed(1000 * strongest.delayS, 2)} ms.`;
 }
 
-function reflectionTable(results: Results, name: string, measurements: readonly Measurement[]): Block {
+function reflectionTable(name: string, measurements: readonly Measurement[]): Block {
   const rows = measurements.flatMap((measurement) =>
     measurement.reflections.map((reflection, index) => [
-      words(columnName(results, measurement)),
+      words(channelName(measurement.channel, measurement.derived)),
       figures(String(index + 1)),
       number(1000 * reflection.delayS, 2),
       number(reflection.pathDifferenceM, 2),
       number(reflection.levelDb, 1),
       number(2 * reflection.levelUncertaintyDb, 1),
       figures(hertz(reflection.firstNotchHz)),
-      words(listed([reflection.polarity === 1 ? "same" : "inverted", ...(reflection.close ? ["close"] : [])])),
+      words(`${reflection.polarity === 1 ? "same" : "inverted"}${reflection.close ? ", close" : ""}`),
     ]),
   );
   return table({

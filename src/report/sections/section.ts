@@ -31,7 +31,6 @@ export interface Table {
 export type Block =
   | { readonly kind: "prose"; readonly text: string }
   | { readonly kind: "list"; readonly items: readonly string[] }
-  | { readonly kind: "facts"; readonly facts: readonly { readonly name: string; readonly value: string }[] }
   | { readonly kind: "statements"; readonly statements: readonly Statement[] }
   | { readonly kind: "figure"; readonly figure: Figure; readonly title: string; readonly caption: string }
   | Table;
@@ -64,11 +63,12 @@ export function significantNumber(value: number | null, digits: number): Cell {
   return figures(value === null ? unknownMark : significant(value, digits));
 }
 
-/** A table, with a note on the dash where one occurs. */
-export function table(parts: Omit<Table, "kind">): Table {
+/** A table, with a note on the dash where one occurs: not known, unless the table has a better reason. */
+export function table(
+  parts: Omit<Table, "kind">,
+  dashMeans = "not known: the data cannot support a figure here.",
+): Table {
   const dashed = parts.rows.some((row) => row.some((cell) => cell.text.startsWith(unknownMark)));
-  const notes = dashed
-    ? [...parts.notes, `${unknownMark} not known: the data cannot support a figure here.`]
-    : parts.notes;
+  const notes = dashed ? [...parts.notes, `${unknownMark} ${dashMeans}`] : parts.notes;
   return { kind: "table", ...parts, notes };
 }

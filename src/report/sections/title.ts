@@ -1,6 +1,6 @@
 import type { Results } from "../../model.js";
 import { roleName } from "../words/names.js";
-import { fixed, listed } from "../words/numbers.js";
+import { fixed, held, listed } from "../words/numbers.js";
 
 export interface TitleBlock {
   readonly title: string;
@@ -37,7 +37,7 @@ export function titleBlock(results: Results): TitleBlock {
   ];
   return {
     title: session.title ?? "Untitled session",
-    facts: facts.flatMap(([name, value]) => (value ? [{ name, value }] : [])),
+    facts: facts.flatMap(([name, value]) => (value ? [{ name, value: held(value) }] : [])),
   };
 }
 

@@ -5,7 +5,7 @@ import type { Block, Mark, Section, Statement } from "./section.js";
 
 /** What the data can carry, in words, before anything is drawn. */
 export function verdictSection(results: Results): Section {
-  const statements = results.measurements.map((measurement) => statement(results, measurement));
+  const statements = joined(results.measurements.map((measurement) => statement(results, measurement)));
   const blocks: Block[] = [
     { kind: "prose", text: summary(results) },
     { kind: "list", items: limits(results) },
@@ -74,14 +74,16 @@ function statement(results: Results, measurement: Measurement): Statement {
   const { quality, derived, takes } = measurement;
   const mark = verdictOf(measurement);
   const parts = derived
-    ? ["computed as the sum of left and right from one recording; it stands up to 500 Hz"]
+    ? [
+        "computed as the sum of left and right from one recording; it stands up to 500 Hz, and their findings are its own",
+      ]
     : [signalToNoise(quality), drift(quality), repeatability(quality, takes)];
   return {
     mark,
     verdict: verdicts[mark],
     subject: measurementName(results, measurement),
-    text: `${sentence(parts.join("; "))}.`,
-    details: quality.findings.map(detail),
+    text: closed(parts.join("; ")),
+    details: derived ? [] : quality.findings.map(detail),
   };
 }
 
@@ -112,7 +114,7 @@ const findingVerdicts: Readonly<Record<Finding["severity"], string>> = {
 };
 
 function detail(finding: Finding): Statement["details"][number] {
-  return { mark: findingMarks[finding.severity], text: located(finding), remedy: finding.remedy ?? "" };
+  return { mark: findingMarks[finding.severity], text: located(finding), remedy: remedyOf(finding) };
 }
 
 function sessionFinding(finding: Finding): Statement {
@@ -120,17 +122,35 @@ function sessionFinding(finding: Finding): Statement {
     mark: findingMarks[finding.severity],
     verdict: findingVerdicts[finding.severity],
     subject: finding.recordings.length > 0 ? listed(finding.recordings) : "The session",
-    text: finding.message,
-    details: finding.remedy === null ? [] : [{ mark: "note", text: "", remedy: finding.remedy }],
+    text: located(finding),
+    details: finding.remedy === null ? [] : [{ mark: "note", text: "", remedy: remedyOf(finding) }],
   };
 }
 
 function located({ message, atS, bandHz }: Finding): string {
   const places = [atS === null ? "" : `at ${fixed(atS, 2)} s`, bandHz === null ? "" : `near ${hertz(bandHz)}`];
   const place = places.filter((text) => text !== "" && !message.includes(text)).join(", ");
-  return place === "" ? message : `${message} (${place})`;
+  return closed(place === "" ? message : `${message.replace(/\.$/, "")}, ${place}`);
 }
 
-function sentence(text: string): string {
-  return text.charAt(0).toUpperCase() + text.slice(1);
+function remedyOf({ remedy }: Finding): string {
+  return remedy === null ? "" : closed(remedy);
+}
+
+/** Statements that say the same become one about all their subjects. */
+function joined(statements: readonly Statement[]): Statement[] {
+  const groups = new Map<string, { first: Statement; subjects: string[] }>();
+  for (const one of statements) {
+    const key = JSON.stringify([one.mark, one.text, one.details]);
+    const group = groups.get(key);
+    if (group) group.subjects.push(one.subject);
+    else groups.set(key, { first: one, subjects: [one.subject] });
+  }
+  return [...groups.values()].map(({ first, subjects }) => ({ ...first, subject: subjects.join("; ") }));
+}
+
+/** A sentence with its capital and its full stop. */
+function closed(text: string): string {
+  const whole = text.charAt(0).toUpperCase() + text.slice(1);
+  return /[.!?]$/.test(whole) ? whole : `${whole}.`;
 }

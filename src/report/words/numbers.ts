@@ -44,6 +44,17 @@ export function withUncertainty(value: number | null, standard: number | null, d
     : `${fixed(value, decimals)} \u00b1 ${fixed(2 * standard, decimals)}`;
 }
 
+/**
+ * Keeps numbers and their units on one line.
+ *
+ * @example held("up to 500 Hz") // "up to 500\u00a0Hz"
+ */
+export function held(text: string): string {
+  return text
+    .replace(/(\d) (?=(?:±|dB|k?Hz|ppm|°C|%|[µmc]?[sm]³?)(?![\p{L}\p{N}]))/gu, "$1\u00a0")
+    .replace(/± /g, "±\u00a0");
+}
+
 /** Names in a row as a sentence has them: "a, b and c". */
 export function listed(names: readonly string[]): string {
   const last = names.at(-1);
