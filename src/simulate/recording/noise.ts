@@ -31,13 +31,7 @@ export function whiteNoise(length: number, rms: number, seed: number): Float64Ar
  * @returns shape `[length]`, normally distributed, mean 0 but for the chance of the extract
  * @throws {RangeError} if `lowestHz` is not above 0 and below half the sample rate
  */
-export function pinkNoise(
-  length: number,
-  sampleRate: number,
-  rms: number,
-  seed: number,
-  lowestHz = 10,
-): Float64Array {
+export function pinkNoise(length: number, sampleRate: number, rms: number, seed: number, lowestHz = 10): Float64Array {
   if (!(lowestHz > 0 && lowestHz < sampleRate / 2)) {
     throw new RangeError(`lowestHz ${lowestHz} must lie between 0 and half the sample rate, ${sampleRate / 2}`);
   }
