@@ -1,0 +1,45 @@
+import type { AverageResponse, Response } from "../model.js";
+import { energyMeanDb } from "./energy-mean.js";
+
+/**
+ * Energy mean of responses on the common grid, with the uncertainty of that mean.
+ *
+ * @param responses - at least one
+ */
+export function averageResponse(responses: readonly Response[]): AverageResponse {
+  const frequencyHz = [...(responses[0]?.frequencyHz ?? [])];
+  const at = (key: "levelDb" | "toneDb", k: number): (number | null)[] =>
+    responses.map((response) => response[key][k] ?? null);
+  return {
+    frequencyHz,
+    levelDb: frequencyHz.map((_, k) => energyMeanDb(at("levelDb", k))),
+    toneDb: frequencyHz.map((_, k) => energyMeanDb(at("toneDb", k))),
+    uncertaintyDb: frequencyHz.map((_, k) => meanUncertainty(responses, k)),
+  };
+}
+
+/** Each response weighs as its share of the summed power; their uncertainties are taken as independent. */
+function meanUncertainty(responses: readonly Response[], k: number): number | null {
+  let powers = 0;
+  let sum = 0;
+  for (const response of responses) {
+    const levelDb = response.levelDb[k];
+    const uncertaintyDb = response.uncertaintyDb[k];
+    if (levelDb == null || uncertaintyDb == null) return null;
+    const power = 10 ** (levelDb / 10);
+    powers += power;
+    sum += (power * uncertaintyDb) ** 2;
+  }
+  return powers > 0 ? Math.sqrt(sum) / powers : null;
+}
+
+/** Standard deviation of levels across positions, dB, on the common grid; null where a level is not known. */
+export function spreadDb(responses: readonly Response[]): (number | null)[] {
+  const count = responses.length;
+  return (responses[0]?.frequencyHz ?? []).map((_, k) => {
+    const levels = responses.flatMap((response) => response.levelDb[k] ?? []);
+    if (levels.length < count || count < 2) return null;
+    const mean = levels.reduce((sum, level) => sum + level, 0) / count;
+    return Math.sqrt(levels.reduce((sum, level) => sum + (level - mean) ** 2, 0) / (count - 1));
+  });
+}

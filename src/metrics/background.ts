@@ -1,0 +1,39 @@
+import { fractionalOctaveEdges } from "../dsp/log-power.js";
+import type { Background } from "../model.js";
+
+const OCTAVES = [31.5, 63, 125, 250, 500, 1000, 2000, 4000, 8000].map((nominalHz, n) => ({
+  nominalHz,
+  exactHz: 1000 * 10 ** (0.3 * (n - 5)),
+}));
+
+/**
+ * Background noise per octave from the silence before the sweep.
+ *
+ * @param meanSquare - mean square of the recorded noise between two frequencies, full scale 1
+ * @param correctionDb - dB to add at a frequency: the microphone's own deviation, negative
+ * @param calibrationDb - sound pressure level of a full-scale sine; null when no calibrator was recorded
+ * @param weightingDb - A-weighting at a frequency
+ * @returns dB SPL, or dB re a full-scale sine without a calibration; octaves above half the sample rate are left out
+ */
+export function measureBackground(
+  meanSquare: (fromHz: number, toHz: number) => number,
+  sampleRate: number,
+  correctionDb: (frequencyHz: number) => number,
+  calibrationDb: number | null,
+  weightingDb: (frequencyHz: number) => number,
+): Background {
+  let weighted = 0;
+  const bands = OCTAVES.flatMap(({ nominalHz, exactHz }) => {
+    const [from, to] = fractionalOctaveEdges(exactHz, 1);
+    if (to > sampleRate / 2) return [];
+    // Twice the mean square: a full-scale sine has one half.
+    const power = 2 * meanSquare(from, to) * 10 ** (correctionDb(exactHz) / 10);
+    weighted += power * 10 ** (weightingDb(exactHz) / 10);
+    return [{ nominalHz, levelDb: power > 0 ? 10 * Math.log10(power) + (calibrationDb ?? 0) : null }];
+  });
+  return {
+    levelReference: calibrationDb === null ? "dbfs" : "spl",
+    bands,
+    aWeightedDb: weighted > 0 ? 10 * Math.log10(weighted) + (calibrationDb ?? 0) : null,
+  };
+}

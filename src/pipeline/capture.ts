@@ -1,0 +1,329 @@
+import { ARRIVAL_BAND } from "../dsp/analytic-band.js";
+import { delayBetween } from "../dsp/delay-between.js";
+import { InputError } from "../errors.js";
+import { findArrival } from "../impulse/arrival.js";
+import { type ClockDrift, clockDrift, driftFromMarkers } from "../impulse/clock-drift.js";
+import { correctMicrophone } from "../impulse/correct-microphone.js";
+import { type CutResponse, beforeSeconds, cutResponse } from "../impulse/cut-response.js";
+import { type Deconvolved, deconvolve } from "../impulse/deconvolve.js";
+import type { Excitation } from "../impulse/excitation.js";
+import { type Event, findEvents, type FoundEvent } from "../impulse/find.js";
+import { splitHarmonics } from "../impulse/harmonics.js";
+import { type NoiseDensity, noiseDensity, noiseInResponse, noisePower } from "../impulse/noise.js";
+import { residualOf, summariseResidual } from "../impulse/residual.js";
+import type {
+  ChannelName,
+  Finding,
+  HarmonicResponse,
+  ImpulseResponse,
+  Measurement,
+  Recording,
+  Signal,
+  SweepRecipe,
+} from "../model.js";
+import { levelFacts } from "../recording/level-facts.js";
+import * as findings from "./findings.js";
+
+/** One sweep of one recording, deconvolved. */
+export interface Take {
+  readonly recording: Recording;
+  readonly channel: ChannelName;
+  readonly impulse: ImpulseResponse;
+  readonly harmonics: readonly HarmonicResponse[];
+  readonly noise: NoiseDensity | null;
+  readonly arrivalInFileS: number | null;
+  /** Arrival after the instant of playing, on the player's clock and up to one constant of the recording; for pairs. */
+  readonly arrivalPlayedS: number | null;
+  readonly arrivalUncertaintyS: number;
+  /** Time of flight, when the electrical signal was recorded too. */
+  readonly flightS: number | null;
+  readonly drift: ClockDrift | null;
+  /** When its sweep was played, in seconds of the timeline. */
+  readonly playedAtS: number;
+  /** Level of the played sine; null when no sweep was played. */
+  readonly levelDbfs: number | null;
+  readonly peakDbfs: number | null;
+  readonly clippedSamples: number;
+  readonly signalToNoiseDb: number | null;
+  readonly residual: Measurement["quality"]["residual"];
+}
+
+export interface Captured {
+  readonly takes: readonly Take[];
+  readonly findings: readonly Finding[];
+}
+
+export interface CaptureInput {
+  readonly recording: Recording;
+  /** The microphone's channel. */
+  readonly signal: Signal;
+  /** The electrical loopback's channel. */
+  readonly loopback: Signal | null;
+  readonly excitation: Excitation;
+  /** What was played, in the order of playing; one sweep at sample 0 when only the sound is known. */
+  readonly timeline: readonly Event[];
+  /** Sound of the timeline's markers. */
+  readonly marker: SweepRecipe | null;
+  readonly deviationDb: ((frequencyHz: number) => number) | null;
+}
+
+/** The coarse search may be off by a strong early reflection or a slow loudspeaker. */
+const SEARCH_MARGIN_S = 0.05;
+const QUIET_MARGIN_S = 0.05;
+const WIDE_HZ = [20, 20_000] as const;
+
+/**
+ * Turns one recording into the impulse responses of the sweeps in it.
+ *
+ * @throws {InputError} when nothing in the recording can be used
+ */
+export function captureRecording(input: CaptureInput): Captured {
+  const { recording, signal, excitation, timeline } = input;
+  const { file } = recording;
+  const facts = levelFacts(signal);
+  if (facts.silent) throw findings.silent(file);
+  if (facts.clippedSamples > 0) throw findings.clipped(file, facts.clippedSamples);
+  if (signal.sampleRate !== excitation.sampleRate) {
+    throw findings.wrongRate(file, signal.sampleRate, excitation.sampleRate);
+  }
+  const found = findEvents(signal, excitation, timeline, input.marker);
+  const sweeps = found.filter(({ event }) => event.kind === "sweep");
+  if (sweeps.length === 0) throw findings.noSweep(file);
+
+  const problems: Finding[] = [];
+  const channelOf = (event: Event): ChannelName => recording.channel ?? event.channel;
+  const missing = new Set(timeline.filter(({ kind }) => kind === "sweep").map(channelOf));
+  for (const { event } of sweeps) missing.delete(channelOf(event));
+
+  const markerDrift = driftFromMarkers(signal, found);
+  const whole = sweeps.filter((sweep) => {
+    const fault = incomplete(sweep, signal, file, channelOf(sweep.event));
+    if (fault) problems.push(fault);
+    return !fault;
+  });
+  for (const channel of missing) problems.push(findings.channelMissing(file, channel));
+  if (whole.length === 0) throw findings.asError(problems, file);
+
+  const noise = quietStretch(signal, found);
+  if (!noise) problems.push(findings.noLead(file));
+  const drift = markerDrift ?? driftFromRepeats(whole, signal, excitation, found);
+  if (drift && Math.abs(drift.ppm) > findings.LARGEST_DRIFT_PPM) throw findings.wrongClock(file, drift.ppm);
+  const clockRatio = drift?.correct && excitation.stretches ? 1 + drift.ppm * 1e-6 : 1;
+
+  const takes = whole.flatMap((sweep) => {
+    const deconvolved = deconvolveEvent(sweep, signal, excitation, found, clockRatio);
+    const cut = cutEvent(deconvolved, sweep, excitation, noise);
+    if (!cut) return [];
+    const arrivalSample = deconvolved.startSample + cut.arrivalLag;
+    const playedSample = sweep.event.atSample * clockRatio;
+    const flightS = input.loopback && flight(input.loopback, input, sweep, found, clockRatio, arrivalSample);
+    const take: Take = {
+      recording,
+      channel: channelOf(sweep.event),
+      impulse: input.deviationDb ? correctMicrophone(cut.impulse, input.deviationDb) : cut.impulse,
+      harmonics: splitHarmonics(deconvolved, excitation, cut.arrivalLag),
+      noise,
+      arrivalInFileS: cut.arrivalInFileS,
+      arrivalPlayedS: drift ? (arrivalSample - playedSample) / (signal.sampleRate * clockRatio) : null,
+      arrivalUncertaintyS: arrivalUncertainty(cut.impulse),
+      flightS,
+      drift,
+      playedAtS: sweep.event.atSample / signal.sampleRate,
+      levelDbfs: excitation.levelDbfs,
+      peakDbfs: facts.peakDbfs,
+      clippedSamples: facts.clippedSamples,
+      signalToNoiseDb: noise && signalToNoise(deconvolved, sweep, noise),
+      residual: residualFor(deconvolved, excitation, cut, noise),
+    };
+    return [take];
+  });
+  if (takes.length === 0) throw findings.noSweep(file);
+  return { takes, findings: problems };
+}
+
+/** What of a found sweep was not recorded; null if all of it was. */
+function incomplete(sweep: FoundEvent, signal: Signal, file: string, channel: ChannelName): Finding | null {
+  const { sampleRate } = signal;
+  if (sweep.startSample < -0.001 * sampleRate)
+    return findings.startedLate(file, channel, -sweep.startSample / sampleRate);
+  const missing = sweep.startSample + sweep.event.samples - signal.samples.length;
+  return missing > 0 ? findings.endedEarly(file, channel, missing / sampleRate) : null;
+}
+
+/** Noise of the silence before the first sound, or else of the end of the file. */
+function quietStretch(signal: Signal, found: readonly FoundEvent[]): NoiseDensity | null {
+  const margin = QUIET_MARGIN_S * signal.sampleRate;
+  const first = Math.min(...found.map(({ startSample }) => startSample));
+  return noiseDensity(signal, 0, first - margin);
+}
+
+function deconvolveEvent(
+  sweep: FoundEvent,
+  signal: Signal,
+  excitation: Excitation,
+  found: readonly FoundEvent[],
+  clockRatio: number,
+): Deconvolved {
+  const { sampleRate } = signal;
+  const margin = SEARCH_MARGIN_S * sampleRate;
+  const later = found
+    .filter(({ startSample }) => startSample > sweep.startSample)
+    .map(({ startSample }) => startSample);
+  const endSample = Math.min(signal.samples.length, ...later.map((startSample) => startSample - 0.01 * sampleRate));
+  return deconvolve(
+    signal,
+    excitation,
+    {
+      startSample: sweep.startSample - margin,
+      endSample: Math.floor(endSample),
+      beforeSamples: Math.ceil((beforeSeconds(excitation) + 2 * SEARCH_MARGIN_S) * sampleRate),
+    },
+    clockRatio,
+  );
+}
+
+function cutEvent(
+  deconvolved: Deconvolved,
+  sweep: FoundEvent,
+  excitation: Excitation,
+  noise: NoiseDensity | null,
+): CutResponse | null {
+  const expectedLag = sweep.startSample - deconvolved.startSample;
+  const after = deconvolved.segmentSamples - expectedLag - excitation.samples(deconvolved.clockRatio).length;
+  return cutResponse(
+    deconvolved,
+    excitation,
+    expectedLag,
+    Math.max(after, 0.05 * excitation.sampleRate),
+    noise && noiseInResponse(noise, excitation, deconvolved.circular.length),
+  );
+}
+
+/** Without markers: the first and the last sweep of one loudspeaker are the same sound too. */
+function driftFromRepeats(
+  sweeps: readonly FoundEvent[],
+  signal: Signal,
+  excitation: Excitation,
+  found: readonly FoundEvent[],
+): ClockDrift | null {
+  const first = sweeps[0];
+  const last = sweeps.findLast(({ event }) => event.channel === first?.event.channel);
+  if (!first || !last || first === last) return null;
+  const responses = [first, last].map((sweep) => {
+    const deconvolved = deconvolveEvent(sweep, signal, excitation, found, 1);
+    const cut = cutEvent(deconvolved, sweep, excitation, null);
+    if (!cut) return null;
+    const start = Math.round(cut.arrivalLag - 0.01 * signal.sampleRate);
+    const from = Math.round(cut.impulse.arrivalSample - 0.01 * signal.sampleRate);
+    const length = Math.round(0.08 * signal.sampleRate);
+    return { at: deconvolved.startSample + start, samples: cut.impulse.samples.subarray(from, from + length) };
+  });
+  const [a, b] = responses;
+  if (!a || !b) return null;
+  const delay = delayBetween(a.samples, b.samples, signal.sampleRate, [200, 8000]);
+  return clockDrift(b.at + delay.samples - a.at, last.event.atSample - first.event.atSample, delay.uncertaintySamples);
+}
+
+/** Time from the electrical signal to the microphone. */
+function flight(
+  loopback: Signal,
+  input: CaptureInput,
+  sweep: FoundEvent,
+  found: readonly FoundEvent[],
+  clockRatio: number,
+  arrivalSample: number,
+): number | null {
+  const electrical = deconvolveEvent(sweep, loopback, input.excitation, found, clockRatio);
+  const expected = sweep.startSample - electrical.startSample;
+  const { sampleRate } = loopback;
+  const arrival = findArrival(electrical.circular, sampleRate, [
+    expected - 0.2 * sampleRate,
+    expected + 0.03 * sampleRate,
+  ]);
+  return arrival && (arrivalSample - electrical.startSample - arrival.lagSamples) / sampleRate;
+}
+
+/** What noise adds to the place of an envelope's peak: its share of the peak over the envelope's bandwidth. */
+function arrivalUncertainty(impulse: ImpulseResponse): number {
+  const { noise, sampleRate, samples, arrivalSample } = impulse;
+  const peak = Math.abs(samples[Math.round(arrivalSample)] ?? 0);
+  if (!noise || !(peak > 0)) return 0;
+  let integral = 0;
+  for (let k = 1; k < noise.frequencyHz.length; k++) {
+    const hz = noise.frequencyHz[k]!;
+    if (hz >= ARRIVAL_BAND.lowHz && hz <= ARRIVAL_BAND.highHz) {
+      integral += noise.powerPerSecond[k]! * (hz - noise.frequencyHz[k - 1]!);
+    }
+  }
+  const rms = Math.sqrt(2 * integral) / sampleRate;
+  return rms / peak / (2 * Math.PI * (0.25 * (ARRIVAL_BAND.highHz - ARRIVAL_BAND.lowHz)));
+}
+
+function signalToNoise(deconvolved: Deconvolved, sweep: FoundEvent, noise: NoiseDensity): number | null {
+  const { recorded, circular } = deconvolved;
+  const size = circular.length;
+  const binHz = noise.sampleRate / size;
+  let energy = 0;
+  const last = Math.min(size / 2 - 1, Math.floor(WIDE_HZ[1] / binHz));
+  for (let k = Math.ceil(WIDE_HZ[0] / binHz); k <= last; k++)
+    energy += recorded[2 * k]! ** 2 + recorded[2 * k + 1]! ** 2;
+  const signalPower = (2 * energy) / size / sweep.event.samples;
+  const quiet = noisePower(noise, ...WIDE_HZ);
+  return quiet > 0 && signalPower > 0 ? 10 * Math.log10(signalPower / quiet) : null;
+}
+
+function residualFor(
+  deconvolved: Deconvolved,
+  excitation: Excitation,
+  cut: CutResponse,
+  noise: NoiseDensity | null,
+): Take["residual"] {
+  const after = cut.impulse.samples.length - cut.impulse.arrivalSample;
+  const residual = residualOf(deconvolved, excitation, cut.arrivalLag, after, noise);
+  return residual && summariseResidual(residual);
+}
+
+/** A recording that is an impulse response already. */
+export function captureImpulse(recording: Recording, signal: Signal, deviationDb: CaptureInput["deviationDb"]): Take {
+  const facts = levelFacts(signal);
+  if (facts.silent) throw findings.silent(recording.file);
+  const samples = Float64Array.from(signal.samples);
+  const { sampleRate } = signal;
+  let strongest = 0;
+  for (let n = 1; n < samples.length; n++) if (Math.abs(samples[n]!) > Math.abs(samples[strongest]!)) strongest = n;
+  const arrival = findArrival(samples, sampleRate, [strongest - 0.001 * sampleRate, strongest + 0.001 * sampleRate]);
+  if (!arrival) {
+    throw new InputError("The impulse response has nothing between 1 and 8 kHz: its arrival cannot be found.", {
+      where: recording.file,
+      remedy: "export the impulse response unfiltered",
+    });
+  }
+  const arrivalSample = Math.max(0, arrival.lagSamples);
+  const impulse: ImpulseResponse = {
+    samples,
+    sampleRate,
+    arrivalSample,
+    polarity: arrival.polarity,
+    sweptHz: [20, Math.min(20_000, 0.45 * sampleRate)],
+    noise: null,
+  };
+  const zero = recording.timeZeroSample;
+  return {
+    recording,
+    channel: recording.channel ?? "both",
+    impulse: deviationDb ? correctMicrophone(impulse, deviationDb) : impulse,
+    harmonics: [],
+    noise: null,
+    arrivalInFileS: arrivalSample / sampleRate,
+    arrivalPlayedS: null,
+    arrivalUncertaintyS: 0,
+    flightS: zero === undefined ? null : (arrivalSample - zero) / sampleRate,
+    drift: null,
+    playedAtS: 0,
+    levelDbfs: null,
+    peakDbfs: facts.peakDbfs,
+    clippedSamples: 0,
+    signalToNoiseDb: null,
+    residual: null,
+  };
+}

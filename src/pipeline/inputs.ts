@@ -1,0 +1,135 @@
+import { InputError } from "../errors.js";
+import { type Excitation, excitationFromRecipe, excitationFromSound } from "../impulse/excitation.js";
+import type { DecodedAudio, Recording, Results, Session, Signal, SweepRecipe } from "../model.js";
+import { calibrationAt } from "../recording/calibration-at.js";
+import { calibratorLevel } from "../recording/calibrator.js";
+import { decodeWav } from "../recording/decode-wav.js";
+import { parseMicrophoneCalibration } from "../recording/microphone-calibration.js";
+import { pickChannel } from "../recording/pick-channel.js";
+import { speedOfSound } from "../standards/speed-of-sound.js";
+import { parseRecipe } from "../sweep/parse-recipe.js";
+import { singleEvents, type TimelineEvent } from "../sweep/timeline.js";
+import type { Calibration } from "./measure.js";
+
+/** The door's side: bytes of a file named in the session, and their hash. */
+export interface SessionFiles {
+  read(file: string): Promise<Uint8Array>;
+  sha256(bytes: Uint8Array): string;
+}
+
+interface Played {
+  readonly excitation: Excitation;
+  readonly timeline: readonly TimelineEvent[];
+  readonly marker: SweepRecipe | null;
+}
+
+export interface Inputs {
+  readonly calibration: Calibration;
+  /** Every file read so far, in order of first reading. */
+  readonly provenance: Results["provenance"]["files"];
+  sound(recording: Recording): Promise<{ signal: Signal; loopback: Signal | null }>;
+  played(recording: Recording): Promise<Played>;
+}
+
+const DEFAULT_TEMPERATURE_C = 20;
+
+/** Reads what the whole session rests on, and gives access to its recordings one by one. */
+export async function prepareInputs(session: Session, files: SessionFiles): Promise<Inputs> {
+  const provenance: Results["provenance"]["files"] = [];
+  const read = async (file: string, use: string): Promise<Uint8Array> => {
+    const bytes = await files.read(file);
+    if (!provenance.some((entry) => entry.file === file)) {
+      const unknown = { sampleRate: null, channels: null, durationS: null, encoding: null };
+      provenance.push({ file, sha256: files.sha256(bytes), bytes: bytes.length, use, ...unknown });
+    }
+    return bytes;
+  };
+  const decode = async (file: string, use: string): Promise<DecodedAudio> => {
+    const audio = decodeWav(await read(file, use), file);
+    const entry = provenance.find((one) => one.file === file);
+    if (entry) {
+      entry.sampleRate = audio.sampleRate;
+      entry.channels = audio.channels.length;
+      entry.durationS = (audio.channels[0]?.length ?? 0) / audio.sampleRate;
+      entry.encoding = audio.encoding;
+    }
+    return audio;
+  };
+  const recipes = new Map<string, Promise<SweepRecipe>>();
+  const recipeOf = (file: string): Promise<SweepRecipe> =>
+    once(recipes, file, async () => parseRecipe(new TextDecoder().decode(await read(file, "sweep")), file));
+  const excitations = new Map<string, Promise<Excitation>>();
+  const isSound = (file: string): boolean => /\.wav$/i.test(file);
+  const excitationOf = (file: string): Promise<Excitation> =>
+    once(excitations, file, async () =>
+      isSound(file)
+        ? excitationFromSound(pickChannel(await decode(file, "sweep"), undefined, undefined, file))
+        : excitationFromRecipe(await recipeOf(file)),
+    );
+  // The session's own sweep is read first: without it nothing can be said.
+  await excitationOf(session.sweep);
+  return {
+    calibration: await readCalibration(session, read, decode),
+    provenance,
+    async sound(recording) {
+      const audio = await decode(recording.file, "recording");
+      const { loopback } = recording;
+      return {
+        signal: pickChannel(audio, recording.fileChannel, loopback, recording.file),
+        loopback: loopback === undefined ? null : pickChannel(audio, loopback, undefined, recording.file),
+      };
+    },
+    async played(recording) {
+      const file = recording.sweep ?? session.sweep;
+      const excitation = await excitationOf(file);
+      if (!isSound(file)) {
+        const recipe = await recipeOf(file);
+        const { channel } = recording;
+        const timeline = channel === undefined ? recipe.events : singleEvents(recipe, channel === "R" ? "R" : "L");
+        return { excitation, timeline, marker: recipe };
+      }
+      if (recording.channel === undefined) {
+        throw new InputError("A recording of a played sound holds one loudspeaker, but it names no channel.", {
+          where: recording.file,
+          remedy: 'add "channel": "L", "R" or "both" to this recording in session.json',
+        });
+      }
+      const samples = excitation.samples().length;
+      return { excitation, timeline: [{ kind: "sweep", channel: "L", atSample: 0, samples }], marker: null };
+    },
+  };
+}
+
+async function readCalibration(
+  session: Session,
+  read: (file: string, use: string) => Promise<Uint8Array>,
+  decode: (file: string, use: string) => Promise<DecodedAudio>,
+): Promise<Calibration> {
+  const { microphone, environment } = session;
+  const table =
+    microphone?.calibration === undefined
+      ? null
+      : parseMicrophoneCalibration(await read(microphone.calibration, "microphone"), microphone.calibration);
+  const deviationDb = table && ((frequencyHz: number): number => calibrationAt(table, frequencyHz));
+  let fullScaleDb: number | null = null;
+  if (microphone?.level) {
+    const { file, soundPressureLevelDb } = microphone.level;
+    const tone = calibratorLevel(pickChannel(await decode(file, "calibrator"), undefined, undefined, file), file);
+    // The calibrator's tone passes the same microphone: its deviation at that frequency is taken out as well.
+    fullScaleDb = soundPressureLevelDb - 20 * Math.log10(tone.amplitude) + (deviationDb?.(tone.toneHz) ?? 0);
+  }
+  return {
+    fullScaleDb,
+    deviationDb,
+    speedOfSound: speedOfSound(environment?.temperatureC ?? DEFAULT_TEMPERATURE_C),
+  };
+}
+
+/** Does a thing once per key, and hands out the same promise afterwards. */
+function once<Value>(store: Map<string, Promise<Value>>, key: string, make: () => Promise<Value>): Promise<Value> {
+  const known = store.get(key);
+  if (known) return known;
+  const value = make();
+  store.set(key, value);
+  return value;
+}

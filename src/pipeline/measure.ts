@@ -1,0 +1,202 @@
+import { averageTakes } from "../impulse/average-takes.js";
+import { noisePower } from "../impulse/noise.js";
+import { onsetSample } from "../impulse/onset.js";
+import { PHANTOM_HIGHEST_HZ, phantomCentre } from "../impulse/phantom-centre.js";
+import { measureBackground } from "../metrics/background.js";
+import { bandMetrics } from "../metrics/decay/band-metrics.js";
+import { reverberation } from "../metrics/decay/reverberation.js";
+import { measureDistortion } from "../metrics/distortion.js";
+import { arrivalEnvelope, energyTimeCurve } from "../metrics/reflections/energy-time.js";
+import { findReflections } from "../metrics/reflections/find-reflections.js";
+import { bandLevel } from "../metrics/response/band-levels.js";
+import { measureResponse, type ResponseResult } from "../metrics/response/response.js";
+import type { ChannelName, ImpulseResponse, Measurement, Session } from "../model.js";
+import { bandsWithin } from "../standards/iec61260.js";
+import { weightingA } from "../standards/iec61672.js";
+import type { Take } from "./capture.js";
+import * as findings from "./findings.js";
+
+/** Takes of one monitor, channel and position. */
+export interface Group {
+  readonly id: string;
+  readonly monitor: Session["monitors"][number];
+  readonly channel: ChannelName;
+  readonly position: string;
+  readonly takes: readonly Take[];
+}
+
+export interface Calibration {
+  /** Sound pressure level of a full-scale sine; null without a calibrator. */
+  readonly fullScaleDb: number | null;
+  readonly deviationDb: ((frequencyHz: number) => number) | null;
+  readonly speedOfSound: number;
+}
+
+/** A measurement with the impulse response that it was made from. */
+export interface Measured {
+  readonly group: Group;
+  readonly measurement: Measurement;
+  readonly impulse: ImpulseResponse;
+}
+
+/** Measures one group of takes: averages them and reads off the response everything it can tell. */
+export function measureGroup(group: Group, calibration: Calibration): Measured {
+  const { id, takes } = group;
+  const first = takes[0]!;
+  const files = [...new Set(takes.map((take) => take.recording.file))];
+  const averaged = averageTakes(takes.map((take) => take.impulse));
+  const { impulse, repeatabilityDb } = averaged;
+  const takesDb = repeatabilityDb === null ? null : repeatabilityDb / Math.sqrt(takes.length);
+  const offsetDb = pressureOffsetDb(group, calibration);
+  const result = averaged.agree
+    ? measureResponse(impulse, offsetDb, takesDb)
+    : energyMean(averaged.aligned.map((take) => measureResponse(take, offsetDb, takesDb)));
+  const signalToNoiseDb = extreme(
+    Math.min,
+    takes.map((take) => take.signalToNoiseDb),
+  );
+  const worst = takes.reduce((a, b) => ((b.residual?.worstExcessDb ?? -1) > (a.residual?.worstExcessDb ?? -1) ? b : a));
+  const { drift, noise } = first;
+  const problems = [
+    averaged.agree ? null : findings.positionMoved(id, averaged.largestDifferenceDb, files),
+    signalToNoiseDb === null ? null : findings.lowSignal(id, signalToNoiseDb, files),
+    findings.unexplained(id, worst.residual, [worst.recording.file]),
+    drift?.correct ? findings.driftCorrected(id, drift.ppm, drift.uncertaintyPpm, files) : null,
+  ].filter((problem) => problem !== null);
+  const measurement: Measurement = {
+    ...readOff(group, impulse, result, calibration),
+    takes: new Set(takes.map((take) => take.recording)).size,
+    derived: false,
+    quality: {
+      usable: true,
+      peakDbfs: extreme(
+        Math.max,
+        takes.map((take) => take.peakDbfs),
+      ),
+      clippedSamples: takes.reduce((sum, take) => sum + take.clippedSamples, 0),
+      clockDriftPpm: drift?.ppm ?? null,
+      clockDriftUncertaintyPpm: drift?.uncertaintyPpm ?? null,
+      clockDriftCorrected: drift?.correct ?? false,
+      signalToNoiseDb,
+      repeatabilityDb,
+      residual: worst.residual,
+      findings: problems,
+    },
+    arrival: { inFileS: first.arrivalInFileS, timeS: first.flightS, polarity: impulse.polarity },
+    distortion: measureDistortion(
+      impulse,
+      result.steady,
+      takes.map((take) => take.harmonics),
+    ),
+    background:
+      noise &&
+      measureBackground(
+        (fromHz, toHz) => noisePower(noise, fromHz, toHz),
+        noise.sampleRate,
+        (hz) => -(calibration.deviationDb?.(hz) ?? 0),
+        calibration.fullScaleDb,
+        weightingA,
+      ),
+  };
+  return { group, measurement, impulse };
+}
+
+/** Derives the phantom centre from left and right of one reel. */
+export function measurePhantom(
+  left: Measured,
+  right: Measured,
+  rightLaterS: number,
+  calibration: Calibration,
+): Measured {
+  const impulse = phantomCentre(left.impulse, right.impulse, rightLaterS);
+  const group: Group = {
+    ...left.group,
+    channel: "both",
+    id: measurementId(left.group.monitor.id, "both", left.group.position),
+  };
+  const result = measureResponse(impulse, pressureOffsetDb(group, calibration), null);
+  const { quality } = left.measurement;
+  const read = readOff(group, impulse, result, calibration);
+  const measurement: Measurement = {
+    ...read,
+    bands: read.bands.filter((band) => band.exactHz * 10 ** (0.15 / band.fraction) <= PHANTOM_HIGHEST_HZ * 1.01),
+    takes: left.measurement.takes,
+    derived: true,
+    quality: { ...quality, findings: [], residual: null },
+    arrival: { inFileS: null, timeS: null, polarity: left.measurement.arrival.polarity },
+    // Reflections of two loudspeakers at once belong to neither, and harmonics do not add as responses do.
+    energyTime: null,
+    reflections: [],
+    distortion: null,
+    background: null,
+  };
+  return { group, measurement, impulse };
+}
+
+export function measurementId(monitor: string, channel: ChannelName, position: string): string {
+  return `${monitor}-${channel}@${position}`;
+}
+
+type ReadOff = Omit<Measurement, "takes" | "derived" | "quality" | "arrival" | "distortion" | "background">;
+
+function readOff(group: Group, impulse: ImpulseResponse, result: ResponseResult, calibration: Calibration): ReadOff {
+  const decays = bandMetrics({ ...impulse, arrivalSample: onsetSample(impulse) }, bandsWithin(...impulse.sweptHz));
+  const bands = decays.map((decay) => ({
+    ...decay,
+    ...bandLevel(impulse, result.steady, result.noiseS, decay, pressureOffsetDb(group, calibration)),
+  }));
+  const envelope = arrivalEnvelope(impulse);
+  return {
+    id: group.id,
+    monitor: group.monitor.id,
+    role: group.monitor.role,
+    channel: group.channel,
+    position: group.position,
+    levelReference: isPressure(group, calibration) ? "spl" : "transfer",
+    response: result.response,
+    bands,
+    reverberation: reverberation(decays),
+    energyTime: energyTimeCurve(envelope),
+    reflections: findReflections(envelope, calibration.speedOfSound),
+    modes: [],
+  };
+}
+
+/** Energy mean of the levels of takes that disagree; phase, delay and range are the first take's. */
+function energyMean(results: readonly ResponseResult[]): ResponseResult {
+  const first = results[0]!;
+  const average = (key: "levelDb" | "toneDb" | "directDb"): (number | null)[] =>
+    first.response[key].map((_, k) => {
+      const levels = results.flatMap((result) => result.response[key][k] ?? []);
+      if (levels.length < results.length) return null;
+      return 10 * Math.log10(levels.reduce((sum, level) => sum + 10 ** (level / 10), 0) / levels.length);
+    });
+  return {
+    response: {
+      ...first.response,
+      levelDb: average("levelDb"),
+      toneDb: average("toneDb"),
+      directDb: average("directDb"),
+    },
+    steady: {
+      mean: (fromHz, toHz) =>
+        results.reduce((sum, result) => sum + result.steady.mean(fromHz, toHz), 0) / results.length,
+    },
+    noiseS: first.noiseS,
+  };
+}
+
+/** Only a sweep has a level of its own; an impulse response stays a transfer. */
+function isPressure(group: Group, calibration: Calibration): boolean {
+  return calibration.fullScaleDb !== null && group.takes[0]?.levelDbfs != null;
+}
+
+/** dB that turn a transfer level into the sound pressure of a sine at the recipe's level; 0 without a calibrator. */
+function pressureOffsetDb(group: Group, calibration: Calibration): number {
+  return isPressure(group, calibration) ? calibration.fullScaleDb! + group.takes[0]!.levelDbfs! : 0;
+}
+
+function extreme(pick: (...values: number[]) => number, values: readonly (number | null)[]): number | null {
+  const known = values.filter((value) => value !== null);
+  return known.length === 0 ? null : pick(...known);
+}

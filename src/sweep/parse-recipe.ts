@@ -1,0 +1,40 @@
+import { InputError } from "../errors.js";
+import type { SweepRecipe } from "../model.js";
+import { sweepRecipeSchema } from "../schema/sweep-recipe.js";
+
+/**
+ * Reads a sweep recipe.
+ *
+ * @param text - the content of `sweep.json`
+ * @throws {InputError} if it is not JSON, not a recipe, or contradicts itself
+ */
+export function parseRecipe(text: string, name: string): SweepRecipe {
+  let content: unknown;
+  try {
+    content = JSON.parse(text.replace(/^\uFEFF/, ""));
+  } catch (error) {
+    throw new InputError(`The sweep recipe is not valid JSON: ${error instanceof Error ? error.message : ""}.`, {
+      where: name,
+      remedy: "use the sweep.json that was written together with the sweep",
+    });
+  }
+  const parsed = sweepRecipeSchema.safeParse(content);
+  const issue = parsed.error?.issues[0];
+  if (!parsed.success) throw contradiction(name, issue ? `${issue.path.join(".")}: ${issue.message}` : "unknown");
+  const recipe = parsed.data;
+  if (recipe.endHz <= recipe.startHz || recipe.endHz > recipe.sampleRate / 2) {
+    throw contradiction(name, "endHz must lie between startHz and half the sample rate");
+  }
+  if (Math.abs(recipe.growthS * Math.log(recipe.endHz / recipe.startHz) - recipe.lengthS) > 1e-6) {
+    throw contradiction(name, "lengthS does not follow from startHz, endHz and growthS");
+  }
+  if (!recipe.events.some((event) => event.kind === "sweep")) throw contradiction(name, "events hold no sweep");
+  return recipe;
+}
+
+function contradiction(name: string, what: string): InputError {
+  return new InputError(`The sweep recipe cannot be used: ${what}.`, {
+    where: name,
+    remedy: "use the sweep.json that was written together with the sweep, unedited",
+  });
+}
