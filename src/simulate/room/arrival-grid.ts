@@ -1,4 +1,5 @@
 import { forwardReal } from "../../dsp/fft.js";
+import { besselI0 } from "../windowed-sinc.js";
 
 /** Places over which one arrival is spread, on a grid this many times finer than the samples. */
 const PLACES = 8;
@@ -113,15 +114,4 @@ function makeKernelTable(): Float64Array {
 function kernelTransform(cyclesPerStep: number): number {
   const root = Math.sqrt(SHAPE ** 2 - (Math.PI * PLACES * cyclesPerStep) ** 2);
   return (PLACES * Math.sinh(root)) / root;
-}
-
-/** Modified Bessel function of the first kind and order 0, by its power series. */
-export function besselI0(x: number): number {
-  const quarter = (x * x) / 4;
-  let sum = 1;
-  for (let k = 1, term = 1; term > sum * Number.EPSILON; k++) {
-    term *= quarter / (k * k);
-    sum += term;
-  }
-  return sum;
 }
