@@ -1,6 +1,7 @@
 import type { Results } from "../model.js";
 import type { Figure } from "./figures/figure.js";
 import { backgroundSection } from "./sections/background.js";
+import { cautionSection } from "./sections/cautions.js";
 import { comparisonSection } from "./sections/comparison.js";
 import { decaySection } from "./sections/decay.js";
 import { distortionSection } from "./sections/distortion.js";
@@ -34,6 +35,7 @@ const story = [
   qualitySection,
   fileSection,
   methodSection,
+  cautionSection,
 ];
 
 export function reportView(results: Results): { readonly page: PageView; readonly figures: readonly Figure[] } {

@@ -1,4 +1,5 @@
 import type { Distortion } from "../../model.js";
+import { capital } from "../words/numbers.js";
 import type { Figure, Panel } from "./figure.js";
 import { stroke } from "./palette.js";
 import { panelFigure } from "./panels.js";
@@ -15,7 +16,7 @@ export function distortionFigure(
     [40, 80],
   );
   const panels: Panel[] = channels.map(({ label, distortion }) => ({
-    title: `${label}: harmonics, dB re the fundamental`,
+    title: `${capital(label)}: harmonics, dB re the fundamental`,
     unit: "dB",
     heightPx: 190,
     lines: Object.entries(distortion.harmonicsDb).map(([order, y], index) => ({

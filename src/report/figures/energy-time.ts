@@ -1,5 +1,5 @@
 import type { EnergyTime, Measurement } from "../../model.js";
-import { fixed, signed } from "../words/numbers.js";
+import { capital, fixed, signed } from "../words/numbers.js";
 import type { Figure, Panel, PlotPoint } from "./figure.js";
 import { stroke } from "./palette.js";
 import { panelFigure } from "./panels.js";
@@ -16,7 +16,7 @@ export function energyTimeFigure(
   channels: readonly { readonly label: string; readonly measurement: Measurement; readonly curve: EnergyTime }[],
 ): Figure {
   const panels: Panel[] = channels.map(({ label, measurement, curve }) => ({
-    title: `${label}, dB re the direct sound`,
+    title: `${capital(label)}, dB re the direct sound`,
     unit: "dB",
     heightPx: 190,
     range: [floorDb, 5],

@@ -40,5 +40,5 @@ export function positiveRange(values: Iterable<number | null>): AxisRange {
   const rough = highest / 4;
   const decade = 10 ** Math.floor(Math.log10(rough));
   const step = decade * ([1, 2, 5, 10].find((factor) => factor * decade >= rough) ?? 10);
-  return { range: [0, step * Math.ceil((highest * 1.05) / step)], step };
+  return { range: [0, Number((step * Math.ceil((highest * 1.05) / step)).toPrecision(6))], step };
 }

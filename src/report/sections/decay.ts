@@ -3,7 +3,7 @@ import type { BandMetrics, Measurement, Results } from "../../model.js";
 import { flagWords } from "../words/flags.js";
 import { channelName, columnName, measurementName, monitorName, recordedMeasurements } from "../words/names.js";
 import { bandLabel, fixed, unknownMark } from "../words/numbers.js";
-import { type Block, type Cell, figures, number, type Section, table, words } from "./section.js";
+import { type Block, type Cell, figures, number, type Section, significantNumber, table, words } from "./section.js";
 
 /** How sound dies away, by octave in one table and in full below. */
 export function decaySection(results: Results): Section {
@@ -88,7 +88,7 @@ function fullTable(name: string, measurement: Measurement): Block {
     number(band.edtS, 2),
     number(band.t20S, 2),
     number(band.t30S, 2),
-    number(band.decayUncertaintyS === null ? null : 2 * band.decayUncertaintyS, 2),
+    significantNumber(band.decayUncertaintyS === null ? null : 2 * band.decayUncertaintyS, 1),
     number(band.lateS, 2),
     number(band.c50Db, 1),
     number(band.c80Db, 1),

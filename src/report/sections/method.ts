@@ -10,18 +10,12 @@ const method = [
   "A value that the data cannot support is left out, with the reason; it is never filled in.",
 ];
 
-const cautions = [
-  "Sweeps are loud for as long as they last. Begin low, wear ear protection, keep others out of the room.",
-  "The upper end of a sweep puts all its power into the tweeters. Do not raise the level there, and rest between sweeps.",
-  "This report describes sound at the microphone. It does not say whether a monitor is healthy, nor whether a mix is good.",
-];
-
-/** How the figures came about, and what to mind. */
+/** How the figures came about. */
 export function methodSection({ provenance }: Results): Section {
   const settings = Object.entries(provenance.settings);
   return {
     id: "method",
-    heading: "Method, conventions, cautions",
+    heading: "Method and conventions",
     blocks: [
       { kind: "list", items: method },
       table({
@@ -31,7 +25,6 @@ export function methodSection({ provenance }: Results): Section {
         rows: settings.map(([name, value]) => [words(name), figures(String(value))]),
         notes: [],
       }),
-      { kind: "list", items: cautions },
     ],
   };
 }

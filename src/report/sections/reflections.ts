@@ -1,7 +1,7 @@
 import { energyTimeFigure } from "../figures/energy-time.js";
 import type { Measurement, Results } from "../../model.js";
 import { channelName, monitorName, recordedMeasurements } from "../words/names.js";
-import { fixed, hertz, signed } from "../words/numbers.js";
+import { capital, fixed, hertz, signed } from "../words/numbers.js";
 import { type Block, figures, number, type Section, table, words } from "./section.js";
 
 /** Energy over time after the direct sound, with the reflections listed. */
@@ -33,8 +33,7 @@ export function reflectionSection(results: Results): Section {
 }
 
 function strongestWords({ channel, derived, reflections }: Measurement): string {
-  const side = channelName(channel, derived);
-  const subject = side.charAt(0).toUpperCase() + side.slice(1);
+  const subject = capital(channelName(channel, derived));
   if (reflections.length === 0) return `${subject}: no reflection stands out in the first 50 ms.`;
   const strongest = reflections.reduce((a, b) => (b.levelDb > a.levelDb ? b : a));
   const place = reflections.indexOf(strongest) + 1;

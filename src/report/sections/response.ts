@@ -24,7 +24,7 @@ export function responseSection(results: Results): Section {
     {
       kind: "figure",
       title: "Response of all monitors",
-      caption: `${shiftWords(results, known[0]!.id, shifts)} ${differenceWords(results)}`.trim(),
+      caption: [shiftWords(results, known[0]!.id, shifts), differenceWords(results), zeroWords(results)].join(" "),
       figure: responseFigure(results, shifts),
     },
     responseTable(results, known),
@@ -50,6 +50,13 @@ function shiftWords(results: Results, first: string, shifts: ReadonlyMap<string,
       `${monitorName(results, id)} ${shift < 0 ? "lowered" : "raised"} by ${fixed(Math.abs(shift), 1)} dB`,
   );
   return `Drawn with ${moves.join(", ")}, so that the shape can be held against ${monitorName(results, first)}.`;
+}
+
+/** What 0 dB is. */
+function zeroWords({ measurements }: Results): string {
+  return measurements.some((measurement) => measurement.levelReference === "transfer")
+    ? "0 dB: full scale played comes back as full scale recorded."
+    : "0 dB: 20 µPa, for a sine at the level of the sweep.";
 }
 
 function differenceWords(results: Results): string {

@@ -1,11 +1,11 @@
 import type { Finding, Measurement, Results } from "../../model.js";
-import { measurementName } from "../words/names.js";
-import { fixed, hertz, listed } from "../words/numbers.js";
+import { channelName, monitorName } from "../words/names.js";
+import { closed, fixed, hertz, listed } from "../words/numbers.js";
 import type { Block, Mark, Section, Statement } from "./section.js";
 
 /** What the data can carry, in words, before anything is drawn. */
 export function verdictSection(results: Results): Section {
-  const statements = joined(results.measurements.map((measurement) => statement(results, measurement)));
+  const statements = grouped(results.measurements).map((group) => statement(results, group));
   const blocks: Block[] = [
     { kind: "prose", text: summary(results) },
     { kind: "list", items: limits(results) },
@@ -70,8 +70,24 @@ const verdicts: Readonly<Record<Mark, string>> = {
   note: "note",
 };
 
-function statement(results: Results, measurement: Measurement): Statement {
-  const { quality, derived, takes } = measurement;
+/** Channels of one monitor at one place of which the same is said. */
+function grouped(measurements: readonly Measurement[]): Measurement[][] {
+  const groups = new Map<string, Measurement[]>();
+  for (const measurement of measurements) {
+    const { monitor, position, derived, takes, quality } = measurement;
+    const said = [signalToNoise(quality), drift(quality), repeatability(quality, takes)];
+    const key = JSON.stringify([monitor, position, derived, said, quality.usable, quality.findings]);
+    const group = groups.get(key);
+    if (group) group.push(measurement);
+    else groups.set(key, [measurement]);
+  }
+  return [...groups.values()];
+}
+
+function statement(results: Results, group: readonly Measurement[]): Statement {
+  const measurement = group[0]!;
+  const { quality, derived, takes, monitor, position } = measurement;
+  const channels = listed(group.map((one) => channelName(one.channel, one.derived)));
   const mark = verdictOf(measurement);
   const parts = derived
     ? [
@@ -81,7 +97,7 @@ function statement(results: Results, measurement: Measurement): Statement {
   return {
     mark,
     verdict: verdicts[mark],
-    subject: measurementName(results, measurement),
+    subject: `${monitorName(results, monitor)}, ${channels}, at ${position}`,
     text: closed(parts.join("; ")),
     details: derived ? [] : quality.findings.map(detail),
   };
@@ -135,22 +151,4 @@ function located({ message, atS, bandHz }: Finding): string {
 
 function remedyOf({ remedy }: Finding): string {
   return remedy === null ? "" : closed(remedy);
-}
-
-/** Statements that say the same become one about all their subjects. */
-function joined(statements: readonly Statement[]): Statement[] {
-  const groups = new Map<string, { first: Statement; subjects: string[] }>();
-  for (const one of statements) {
-    const key = JSON.stringify([one.mark, one.text, one.details]);
-    const group = groups.get(key);
-    if (group) group.subjects.push(one.subject);
-    else groups.set(key, { first: one, subjects: [one.subject] });
-  }
-  return [...groups.values()].map(({ first, subjects }) => ({ ...first, subject: subjects.join("; ") }));
-}
-
-/** A sentence with its capital and its full stop. */
-function closed(text: string): string {
-  const whole = text.charAt(0).toUpperCase() + text.slice(1);
-  return /[.!?]$/.test(whole) ? whole : `${whole}.`;
 }

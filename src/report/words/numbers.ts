@@ -65,3 +65,12 @@ export function listed(names: readonly string[]): string {
 function trimmed(value: number): string {
   return String(Number(value.toPrecision(3)));
 }
+
+export function capital(text: string): string {
+  return text.charAt(0).toUpperCase() + text.slice(1);
+}
+
+/** A sentence with its capital and its full stop. */
+export function closed(text: string): string {
+  return /[.!?]$/.test(text) ? capital(text) : `${capital(text)}.`;
+}

@@ -1,0 +1,12 @@
+import type { Section } from "./section.js";
+
+const cautions = [
+  "Sweeps are loud for as long as they last. Begin low, wear ear protection, keep others out of the room.",
+  "The upper end of a sweep puts all its power into the tweeters. Do not raise the level there, and rest between sweeps.",
+  "This report describes sound at the microphone. It does not say whether a monitor is healthy, nor whether a mix is good.",
+];
+
+/** What to mind when measuring, and when reading this. */
+export function cautionSection(): Section {
+  return { id: "cautions", heading: "Cautions", blocks: [{ kind: "list", items: cautions }] };
+}

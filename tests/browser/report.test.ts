@@ -1,0 +1,167 @@
+import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { pathToFileURL } from "node:url";
+
+import { type Browser, type BrowserContext, chromium, type Page } from "playwright-core";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+
+import { renderReport } from "../../src/report/page.js";
+import { shippedAssets } from "../report/report-assets.js";
+import { hostileResultsFixture, resultsFixture, sparseResultsFixture } from "../report/results-fixture.js";
+import { findBrowser } from "./find-browser.js";
+import * as inPage from "./in-page.js";
+
+const quietFlags = [
+  "--no-sandbox",
+  "--disable-gpu",
+  "--disable-background-networking",
+  "--disable-component-update",
+  "--disable-dev-shm-usage",
+  "--no-first-run",
+];
+const folder = mkdtempSync(join(tmpdir(), "carrywell-report-"));
+let browser: Browser;
+
+interface Opened {
+  readonly page: Page;
+  readonly context: BrowserContext;
+  /** Everything that should not have happened. */
+  readonly faults: string[];
+}
+
+function addressOf(name: string): string {
+  return pathToFileURL(join(folder, `${name}.html`)).href;
+}
+
+async function open(name: string, widthPx: number, javaScriptEnabled = true): Promise<Opened> {
+  const context = await browser.newContext({ viewport: { width: widthPx, height: 900 }, javaScriptEnabled });
+  const page = await context.newPage();
+  const faults: string[] = [];
+  page.on("console", (message) => {
+    if (["error", "warning"].includes(message.type())) faults.push(`console: ${message.text()}`);
+  });
+  page.on("pageerror", (error) => faults.push(`error: ${error.message}`));
+  page.on("dialog", (dialog) => {
+    faults.push(`dialog: ${dialog.message()}`);
+    void dialog.dismiss();
+  });
+  context.on("request", (request) => {
+    if (request.url() !== addressOf(name)) faults.push(`request: ${request.url().slice(0, 80)}`);
+  });
+  context.on("page", () => faults.push("a second page"));
+  if (javaScriptEnabled) {
+    await page.addInitScript(inPage.reportViolations);
+  }
+  await page.goto(addressOf(name));
+  if (javaScriptEnabled) await page.waitForSelector("html.drawn", { timeout: 50_000 });
+  return { page, context, faults };
+}
+
+async function sidewaysScrollPx(page: Page): Promise<number> {
+  return page.evaluate<number>(inPage.sidewaysScrollPx);
+}
+
+beforeAll(async () => {
+  const assets = shippedAssets();
+  const pages = { plain: resultsFixture(), hostile: hostileResultsFixture(), sparse: sparseResultsFixture() };
+  for (const [name, results] of Object.entries(pages)) {
+    writeFileSync(join(folder, `${name}.html`), await renderReport(results, assets));
+  }
+  const intruder = `${assets.template}<script>window.broken = "template"</script><p onclick="window.broken = 1">x</p>`;
+  writeFileSync(join(folder, "intruder.html"), await renderReport(resultsFixture(), { ...assets, template: intruder }));
+  browser = await chromium.launch({ executablePath: findBrowser(), args: quietFlags });
+}, 300_000);
+
+afterAll(async () => {
+  // Not there when it could not be launched.
+  await (browser as Browser | undefined)?.close();
+  rmSync(folder, { recursive: true, force: true });
+});
+
+describe("the report in a browser, opened from the disk", () => {
+  it.each([1280, 390])("draws every figure at %i px, asks for nothing and needs no sideways scroll", async (width) => {
+    const { page, context, faults } = await open("plain", width);
+    expect(await page.locator(".plot").count()).toBe(9);
+    expect(await page.evaluate<string[]>(inPage.undrawn)).toEqual([]);
+    expect(await sidewaysScrollPx(page)).toBe(0);
+    expect(await page.evaluate<number>(inPage.plotsBeyondWindow)).toBe(0);
+    expect(faults).toEqual([]);
+    await context.close();
+  });
+
+  it("offers no way to send the figures anywhere", async () => {
+    const { page, context } = await open("plain", 1280);
+    expect(await page.getByText(/share|cloud|edit chart/i).count()).toBe(0);
+    expect(await page.locator(".modebar-btn, [data-title]").count()).toBe(0);
+    expect(await page.evaluate<string[]>(inPage.linksElsewhere)).toEqual([]);
+    await context.close();
+  });
+
+  it("shows the values with their units under the pointer", async () => {
+    const { page, context, faults } = await open("plain", 1280);
+    const plot = page.locator("#plot-response .nsewdrag").first();
+    await plot.scrollIntoViewIfNeeded();
+    await plot.hover();
+    const hover = page.locator("#plot-response .hoverlayer");
+    await expect.poll(async () => hover.textContent()).toMatch(/Hz.*Soffit mains.*−?\d+\.\d ± \d\.\d dB/);
+    expect(faults).toEqual([]);
+    await context.close();
+  });
+
+  it("fits its figures to the paper when printed, and to the window again after", async () => {
+    const { page, context, faults } = await open("plain", 1280);
+    const widths = async (): Promise<number[]> => page.evaluate<number[]>(inPage.plotWidthsPx);
+    const before = await widths();
+    await page.evaluate(inPage.notePrinting);
+    const pdf = await page.pdf({ format: "A4" });
+    expect(pdf.length).toBeGreaterThan(50_000);
+    // 182 mm between the margins of A4 are 688 px.
+    expect(await page.evaluate<unknown>(inPage.printed)).toEqual({ widestPx: 680, folded: 0 });
+    await expect.poll(widths).toEqual(before);
+    expect(faults).toEqual([]);
+    await context.close();
+  });
+
+  it.each([1280, 390])("runs nothing that hides in the results, at %i px", async (width) => {
+    const { page, context, faults } = await open("hostile", width);
+    expect(await page.evaluate<string[]>(inPage.undrawn)).toEqual([]);
+    expect(await page.evaluate<boolean>(inPage.broken)).toBe(false);
+    expect(await page.locator("img, iframe, .plot a, main a[href^='javascript']").count()).toBe(0);
+    expect(await page.title()).toContain(`</script><script>window.broken = "script"</script>`);
+    expect(await sidewaysScrollPx(page)).toBe(0);
+    expect(faults).toEqual([]);
+    await context.close();
+  });
+
+  it("runs nothing that a template brings: the policy stops it", async () => {
+    const { page, context, faults } = await open("intruder", 1280);
+    await page.getByText("x", { exact: true }).click();
+    expect(await page.evaluate<boolean>(inPage.broken)).toBe(false);
+    // The browser says so, which also shows that this test would hear of a violation elsewhere.
+    expect(faults.filter((fault) => /policy/i.test(fault)).length).toBeGreaterThanOrEqual(2);
+    await context.close();
+  });
+
+  it("opens when next to nothing could be measured", async () => {
+    const { page, context, faults } = await open("sparse", 390);
+    expect(await page.getByText("The recording is silent.").count()).toBe(1);
+    expect(await sidewaysScrollPx(page)).toBe(0);
+    expect(faults).toEqual([]);
+    await context.close();
+  });
+});
+
+describe("the report without JavaScript", () => {
+  it("reads in full: verdicts, tables, and a line in place of each plot", async () => {
+    const { page, context, faults } = await open("plain", 390, false);
+    await expect(page.getByText("usable with care").first().isVisible()).resolves.toBe(true);
+    await expect(page.getByText("Reverberation time by octave, s").isVisible()).resolves.toBe(true);
+    expect(await page.locator(".plot:visible").count()).toBe(0);
+    expect(await page.locator("p.unplotted", { hasText: "The plot needs JavaScript" }).count()).toBe(9);
+    await page.getByText("Response at third-octave midbands").click();
+    expect(await page.locator("details[open] tbody tr").count()).toBe(29);
+    expect(faults).toEqual([]);
+    await context.close();
+  });
+});
