@@ -2,7 +2,7 @@ import { analyticBand, type AnalyticSignal, envelopeOf } from "../../dsp/analyti
 import type { EnergyTime, ImpulseResponse } from "../../model.js";
 
 /** Steps of the envelope per sample: a peak is then read to far finer than a step. */
-const OVERSAMPLING = 8;
+export const OVERSAMPLING = 8;
 const BEFORE_S = 0.02;
 const AFTER_S = 0.075;
 
