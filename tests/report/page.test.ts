@@ -60,7 +60,7 @@ describe("the report as a file", () => {
 describe("what a report says without its plots", () => {
   it("judges the data in words before anything is drawn", async () => {
     const text = wordsOf(await renderReport(resultsFixture(), assets));
-    expect(text).toContain("6 of 6 measurements can be used, 3 of them with care.");
+    expect(text).toContain("All 6 measurements can be used, 3 of them with care.");
     expect(text).toContain("clock drift 11.3\u00a0±\u00a00.2\u00a0ppm, corrected");
     expect(text).toContain("Something knocked during the sweep");
     expect(text).toContain("Record this take again with nobody moving.");
@@ -79,7 +79,7 @@ describe("what a report says without its plots", () => {
 
   it("says that a figure is not known, and why, and never prints a number for it", async () => {
     const text = wordsOf(await renderReport(sparseResultsFixture(), assets));
-    expect(text).toContain("0 of 1 measurements can be used.");
+    expect(text).toContain("No measurement can be used; each says why below.");
     expect(text).toContain("not usable");
     expect(text).toContain("The recording is silent.");
     expect(text).toContain("clock drift is not known, since nothing was heard twice");

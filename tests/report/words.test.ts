@@ -79,6 +79,6 @@ describe("names beside lines", () => {
   });
 
   it("cannot bring markup or a template of the plot library with them", () => {
-    expect(plotText("<b>A & B</b> %{x}")).toBe("&lt;b&gt;A &amp; B&lt;/b&gt; %\u200b{x}");
+    expect(plotText("<b>A & B</b> $x$ %{x}")).toBe("&lt;b&gt;A &amp; B&lt;/b&gt; &#36;x&#36; %\u200b{x}");
   });
 });

@@ -1,5 +1,5 @@
 /**
- * Text for the plot library, which reads a few tags, entities and `%{...}` in the names it is given.
+ * Text for the plot library, which reads a few tags, entities, formulas and `%{...}` in the names it is given.
  *
  * @example plotText("<b>A & B</b>") // "&lt;b&gt;A &amp; B&lt;/b&gt;"
  */
@@ -8,6 +8,7 @@ export function plotText(text: string): string {
     .replace(/&/g, "&amp;")
     .replace(/</g, "&lt;")
     .replace(/>/g, "&gt;")
+    .replace(/\$/g, "&#36;")
     .replace(/%\{/g, "%\u200b{")
     .replace(/\s+/g, " ");
 }

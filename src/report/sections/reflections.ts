@@ -29,6 +29,7 @@ export function reflectionSection(results: Results): Section {
     });
     if (own.some((measurement) => measurement.reflections.length > 0)) blocks.push(reflectionTable(name, own));
   }
+  if (blocks.length === 1) blocks[0] = { kind: "prose", text: "No energy-time curve could be computed." };
   return { id: "reflections", heading: "Early reflections", blocks };
 }
 

@@ -21,7 +21,9 @@ function summary({ measurements }: Results): string {
   const usable = measurements.filter((measurement) => measurement.quality.usable);
   const careful = usable.filter((measurement) => verdictOf(measurement) === "care").length;
   if (measurements.length === 0) return "No recording gave a measurement; the findings below say why.";
-  const count = `${usable.length} of ${measurements.length} measurements can be used`;
+  if (usable.length === 0) return "No measurement can be used; each says why below.";
+  const all = usable.length === measurements.length;
+  const count = `${all ? "All" : `${usable.length} of`} ${measurements.length} measurements can be used`;
   const care = careful === 0 ? "" : `, ${careful === usable.length ? "all" : careful} of them with care`;
   return `${count}${care}.${validity(usable)}`;
 }
@@ -53,7 +55,7 @@ function limits(results: Results): string[] {
     );
   }
   if (measurements.length > 0 && measurements.every((measurement) => measurement.arrival.timeS === null)) {
-    items.push("Times of flight are not known, since no loopback was recorded; times between left and right are.");
+    items.push("Times of flight are not known, since no loopback was recorded: only differences in arrival are.");
   }
   return items;
 }
