@@ -4,7 +4,7 @@ import { cutLags } from "./deconvolve.js";
 export interface Arrival {
   /** Lag of the direct sound's envelope peak, in samples, with its fraction. */
   readonly lagSamples: number;
-  /** Sign of the pressure at that peak, 1-8 kHz. */
+  /** Sign of the response's largest swing around that peak, all frequencies together. */
   readonly polarity: 1 | -1;
   /** Peak of the envelope, linear. */
   readonly peak: number;
@@ -16,6 +16,9 @@ const FIRST_WITHIN = 10 ** (-12 / 20);
 /** How far before the strongest arrival an earlier one is looked for. */
 const LOOK_BACK_S = 0.02;
 const MARGIN_S = 0.01;
+/** Where the direct sound's largest swing is looked for. */
+const SWING_BEFORE_S = 0.0003;
+const SWING_AFTER_S = 0.0005;
 
 /**
  * Finds the first arrival in a circular response: the first peak of the 1-8 kHz envelope within 12 dB of the strongest.
@@ -31,7 +34,8 @@ export function findArrival(
 ): Arrival | null {
   const from = Math.floor(range[0] - (LOOK_BACK_S + MARGIN_S) * sampleRate);
   const count = Math.ceil(range[1] + MARGIN_S * sampleRate) - from;
-  const analytic = analyticBand(cutLags(circular, from, count), sampleRate, OVERSAMPLING);
+  const samples = cutLags(circular, from, count);
+  const analytic = analyticBand(samples, sampleRate, OVERSAMPLING);
   const envelope = envelopeOf(analytic);
   const first = Math.round(MARGIN_S * sampleRate) * OVERSAMPLING;
   const end = count * OVERSAMPLING - first;
@@ -43,8 +47,17 @@ export function findArrival(
   let index = earliest;
   while (index < strongest && !isPeak(envelope, index, FIRST_WITHIN * most)) index++;
   const peak = parabolicPeak(envelope, index);
-  const polarity = analytic.values[2 * index]! >= 0 ? 1 : -1;
-  return { lagSamples: from + peak.at * analytic.step, polarity, peak: peak.value };
+  const at = peak.at * analytic.step;
+  return { lagSamples: from + at, polarity: polarityAround(samples, at, sampleRate), peak: peak.value };
+}
+
+function polarityAround(samples: Float64Array, at: number, sampleRate: number): 1 | -1 {
+  let largest = 0;
+  const end = Math.min(samples.length, Math.ceil(at + SWING_AFTER_S * sampleRate));
+  for (let n = Math.max(0, Math.floor(at - SWING_BEFORE_S * sampleRate)); n < end; n++) {
+    if (Math.abs(samples[n]!) > Math.abs(largest)) largest = samples[n]!;
+  }
+  return largest < 0 ? -1 : 1;
 }
 
 function isPeak(envelope: Float64Array, index: number, limit: number): boolean {
