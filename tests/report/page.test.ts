@@ -60,7 +60,7 @@ describe("the report as a file", () => {
 describe("what a report says without its plots", () => {
   it("judges the data in words before anything is drawn", async () => {
     const text = wordsOf(await renderReport(resultsFixture(), assets));
-    expect(text).toContain("All 6 measurements can be used, 3 of them with care.");
+    expect(text).toContain("All 4 measurements can be used, 2 of them with care.");
     expect(text).toContain("clock drift 11.3\u00a0±\u00a00.2\u00a0ppm, corrected");
     expect(text).toContain("Something knocked during the sweep");
     expect(text).toContain("Record this take again with nobody moving.");

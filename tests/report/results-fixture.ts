@@ -113,7 +113,7 @@ export function resultsFixture(): Results {
         includesGain: false,
         bands: thirdsHz.map((nominalHz) => ({
           nominalHz,
-          differenceDb: nominalHz < 31 ? null : steady(mains!, nominalHz, 0.6)! - steady(nears!, nominalHz, 0.6)! - 3.2,
+          differenceDb: nominalHz < 31 ? null : steady(mains!, nominalHz, 0.6)! - steady(nears!, nominalHz, 0.6)!,
         })),
       },
     ],

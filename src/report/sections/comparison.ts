@@ -88,7 +88,7 @@ function comparisonTables(results: Results): Block[] {
           signedNumber(comparison.bands.find((band) => band.nominalHz === nominalHz)?.differenceDb ?? null, 1),
         ),
       ]),
-    notes: [],
+    notes: ["As measured: the difference in level is contained."],
   });
   return [{ kind: "list", items: offsets }, bands];
 }

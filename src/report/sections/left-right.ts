@@ -78,6 +78,7 @@ function differenceTable(results: Results, monitors: readonly MonitorResult[]): 
 }
 
 function missing(reason: string | null): string {
+  if (reason === "not-measured-at-mix") return "not measured at the mix position.";
   if (reason === "one-channel") return "only one channel was measured, so left and right cannot be compared.";
   return reason === null ? "left and right cannot be compared here." : `${reason.replaceAll("-", " ")}.`;
 }

@@ -61,9 +61,10 @@ function zeroWords({ measurements }: Results): string {
 
 function differenceWords(results: Results): string {
   return results.comparisons
-    .flatMap(({ a, b, bands }) => {
+    .flatMap(({ a, b, bands, levelOffsetDb }) => {
+      // As drawn: without the difference in level that the shifts take away.
       const known = bands.flatMap(({ nominalHz, differenceDb }) =>
-        differenceDb === null ? [] : [{ nominalHz, differenceDb }],
+        differenceDb === null ? [] : [{ nominalHz, differenceDb: differenceDb - (levelOffsetDb ?? 0) }],
       );
       if (known.length === 0) return [];
       const widest = known.reduce((x, y) => (Math.abs(y.differenceDb) > Math.abs(x.differenceDb) ? y : x));
@@ -106,6 +107,7 @@ function responseTable(results: Results, known: readonly { id: string; response:
 }
 
 function reason(code: string | null): string {
+  if (code === "not-measured-at-mix") return "not measured at the mix position";
   if (code === "no-mix-position") return "no measurement at the mix position, so no mean response";
   return code === null ? "no response; the findings say why" : code.replaceAll("-", " ");
 }

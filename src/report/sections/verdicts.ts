@@ -5,7 +5,9 @@ import type { Block, Mark, Section, Statement } from "./section.js";
 
 /** What the data can carry, in words, before anything is drawn. */
 export function verdictSection(results: Results): Section {
-  const statements = grouped(results.measurements).map((group) => statement(results, group));
+  const statements = grouped(results.measurements.filter((measurement) => !measurement.derived)).map((group) =>
+    statement(results, group),
+  );
   const blocks: Block[] = [
     { kind: "prose", text: summary(results) },
     { kind: "list", items: limits(results) },
@@ -17,7 +19,8 @@ export function verdictSection(results: Results): Section {
   return { id: "verdicts", heading: "What this report can say", blocks };
 }
 
-function summary({ measurements }: Results): string {
+function summary(results: Results): string {
+  const measurements = results.measurements.filter((measurement) => !measurement.derived);
   const usable = measurements.filter((measurement) => measurement.quality.usable);
   const careful = usable.filter((measurement) => verdictOf(measurement) === "care").length;
   if (measurements.length === 0) return "No recording gave a measurement; the findings below say why.";
@@ -29,7 +32,7 @@ function summary({ measurements }: Results): string {
 }
 
 function validity(usable: readonly Measurement[]): string {
-  const ranges = usable.flatMap(({ response, derived }) => (response.validHz && !derived ? [response.validHz] : []));
+  const ranges = usable.flatMap(({ response }) => (response.validHz ? [response.validHz] : []));
   if (ranges.length === 0) return "";
   const from = Math.max(...ranges.map(([low]) => low));
   const to = Math.min(...ranges.map(([, high]) => high));
@@ -54,6 +57,11 @@ function limits(results: Results): string[] {
       "The input gain is not stated to have stayed fixed: differences in level between recordings may be differences in gain. Shapes are not touched by this.",
     );
   }
+  if (measurements.some((measurement) => measurement.derived)) {
+    items.push(
+      "The phantom centre is the sum of left and right, computed from one recording; it stands up to 500 Hz and is no better than its two sides.",
+    );
+  }
   if (measurements.length > 0 && measurements.every((measurement) => measurement.arrival.timeS === null)) {
     items.push("Times of flight are not known, since no loopback was recorded: only differences in arrival are.");
   }
@@ -76,9 +84,9 @@ const verdicts: Readonly<Record<Mark, string>> = {
 function grouped(measurements: readonly Measurement[]): Measurement[][] {
   const groups = new Map<string, Measurement[]>();
   for (const measurement of measurements) {
-    const { monitor, position, derived, takes, quality } = measurement;
+    const { monitor, position, takes, quality } = measurement;
     const said = [signalToNoise(quality), drift(quality), repeatability(quality, takes)];
-    const key = JSON.stringify([monitor, position, derived, said, quality.usable, quality.findings]);
+    const key = JSON.stringify([monitor, position, said, quality.usable, quality.findings]);
     const group = groups.get(key);
     if (group) group.push(measurement);
     else groups.set(key, [measurement]);
@@ -88,20 +96,16 @@ function grouped(measurements: readonly Measurement[]): Measurement[][] {
 
 function statement(results: Results, group: readonly Measurement[]): Statement {
   const measurement = group[0]!;
-  const { quality, derived, takes, monitor, position } = measurement;
+  const { quality, takes, monitor, position } = measurement;
   const channels = listed(group.map((one) => channelName(one.channel, one.derived)));
   const mark = verdictOf(measurement);
-  const parts = derived
-    ? [
-        "computed as the sum of left and right from one recording; it stands up to 500 Hz, and their findings are its own",
-      ]
-    : [signalToNoise(quality), drift(quality), repeatability(quality, takes)];
+  const parts = [signalToNoise(quality), drift(quality), repeatability(quality, takes)];
   return {
     mark,
     verdict: verdicts[mark],
     subject: `${monitorName(results, monitor)}, ${channels}, at ${position}`,
     text: closed(parts.join("; ")),
-    details: derived ? [] : quality.findings.map(detail),
+    details: quality.findings.map(detail),
   };
 }
 
