@@ -1,6 +1,6 @@
 import type { BandMetrics, Measurement } from "../../model.js";
 import { flagWords } from "../words/flags.js";
-import { bandLabel, fixed } from "../words/numbers.js";
+import { bandLabel, fixed, significant } from "../words/numbers.js";
 import type { Figure, PlotLine } from "./figure.js";
 import { stroke } from "./palette.js";
 import { panelFigure } from "./panels.js";
@@ -42,7 +42,9 @@ function decayLine(label: string, measurement: Measurement, index: number): Plot
     hover: bands.map((band) => {
       const time = decayTime(band);
       const limits = band.flags.length > 0 ? ` (${band.flags.map(flagWords).join("; ")})` : "";
-      return time ? `${bandLabel(band.nominalHz)} Hz: ${time.name} ${fixed(time.valueS, 2)} s${limits}` : "";
+      if (!time) return "";
+      const u = band.decayUncertaintyS === null ? "" : ` ± ${significant(2 * band.decayUncertaintyS, 1)}`;
+      return `${bandLabel(band.nominalHz)} Hz: ${time.name} ${fixed(time.valueS, 2)}${u} s${limits}`;
     }),
   };
 }

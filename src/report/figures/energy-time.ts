@@ -39,7 +39,7 @@ function point(reflection: Measurement["reflections"][number], index: number): P
     x: 1000 * reflection.delayS,
     y: reflection.levelDb,
     text: String(index + 1),
-    hover: `reflection ${index + 1}: ${fixed(1000 * reflection.delayS, 2)} ms, ${signed(reflection.levelDb, 1)} dB`,
+    hover: `${fixed(1000 * reflection.delayS, 2)} ms, ${signed(reflection.levelDb, 1)} dB`,
     symbol: reflection.close ? `${way}-open` : way,
   };
 }

@@ -71,6 +71,9 @@ function acrossAxis(across: Across, range: readonly [number, number], panels: re
     ticklen: 4,
     tickcolor: ink,
     zeroline: false,
+    spikecolor: softInk,
+    spikethickness: -1,
+    spikedash: "solid",
   };
   if (across === "delay") {
     return {
@@ -90,7 +93,7 @@ function acrossAxis(across: Across, range: readonly [number, number], panels: re
     tickvals: frequencyTicksHz,
     ticktext: frequencyTickText,
     tickangle: 0,
-    unifiedhovertitle: { text: "%{x:.4~s}Hz" },
+    unifiedhovertitle: { text: "%{x:.4~r} Hz" },
     title: { text: "Frequency, Hz", standoff: 6 },
   };
 }
