@@ -33,7 +33,7 @@ export function excitationFromRecipe(recipe: SweepRecipe): Excitation {
 
 /**
  * Takes a played sound as the excitation: silence around it is cut, its band is where its energy per octave stays
- * within 10 dB of the middle.
+ * within 6 dB of the middle.
  *
  * @throws {RangeError} if the sound is silent
  */
@@ -88,11 +88,11 @@ function soundingPart(samples: ArrayLike<number>): { first: number; last: number
   return { first, last, peak };
 }
 
-/** Twelfth-octave energies, weighted to energy per octave, widest run around the strongest. */
+/** The run of 1/24-octave energies around the strongest that stays within 6 dB of most: at its ends a sweep is 6 dB down. */
 function bandOf(samples: Float64Array, sampleRate: number): [number, number] {
   const size = transformSize(samples.length);
   const spectrum = forwardReal(samples, size);
-  const perOctave = 12;
+  const perOctave = 24;
   const lowestHz = 5;
   const count = Math.floor(perOctave * Math.log2(sampleRate / 2 / lowestHz));
   const energies = new Float64Array(count);
@@ -101,7 +101,7 @@ function bandOf(samples: Float64Array, sampleRate: number): [number, number] {
     if (slot >= 0 && slot < count) energies[slot]! += spectrum[2 * k]! ** 2 + spectrum[2 * k + 1]! ** 2;
   }
   const sorted = Float64Array.from(energies).sort();
-  const limit = 0.1 * sorted[Math.floor(0.75 * count)]!;
+  const limit = 0.25 * sorted[Math.floor(0.75 * count)]!;
   let from = energies.indexOf(sorted[count - 1]!);
   let to = from;
   while (from > 0 && energies[from - 1]! > limit) from--;

@@ -18,8 +18,12 @@ export interface FoundEvent {
 /** The search runs at about this rate: enough to tell sweeps apart, fast for long files. */
 const SEARCH_RATE = 6000;
 const SEARCH_BAND_HZ = [60, 2300] as const;
-/** A sweep compresses to a peak at least this far above the background; a wrong sweep or noise stays near 12 dB. */
+/** A sweep compresses to a peak at least this far above the background; noise stays near 12 dB. */
 const LEAST_CLARITY_DB = 22;
+/** The low and the high part of the right sweep compress at the same place; those of another one do not. */
+const SPLIT_HZ = 400;
+const SAME_PLACE_S = 0.04;
+const PART_REACH_S = 1;
 /** A second sweep counts when it is no more than this below the first. */
 const LEAST_SHARE = 10 ** (-40 / 20);
 /** Clock error that the search allows for. */
@@ -47,6 +51,10 @@ export function findEvents(
   const anchor = strongest(compressed.envelope, 0, compressed.envelope.length);
   const peak = compressed.envelope[anchor] ?? 0;
   if (!(peak > background * 10 ** (LEAST_CLARITY_DB / 20))) return [];
+  const places = [compressed.low, compressed.high].map((part) =>
+    strongest(part, anchor - PART_REACH_S * rate, anchor + PART_REACH_S * rate),
+  );
+  if (Math.abs(places[0]! - places[1]!) > SAME_PLACE_S * rate) return [];
 
   const sweeps = timeline.filter((event) => event.kind === "sweep");
   const markerPeaks = marker ? compressMarker(heard, marker, factor) : null;
@@ -79,39 +87,51 @@ export function findEvents(
   return best.found;
 }
 
+interface Compressed {
+  readonly envelope: Float64Array;
+  /** The same of the part below and above the split. */
+  readonly low: Float64Array;
+  readonly high: Float64Array;
+  /** Lag of the first value, in decimated samples. */
+  readonly firstLag: number;
+}
+
 /** Whitened correlation with the sweep: sharp peaks where sweeps begin. */
-function compress(
-  heard: Float64Array,
-  sweep: Float64Array,
-  rate: number,
-): { envelope: Float64Array; firstLag: number } {
+function compress(heard: Float64Array, sweep: Float64Array, rate: number): Compressed {
   const size = transformSize(heard.length + sweep.length);
   const spectrum = forwardReal(heard, size);
   const played = forwardReal(sweep, size);
-  const [lowHz, highHz] = SEARCH_BAND_HZ;
+  const bin = (hz: number): number => Math.min(size / 2, Math.round((hz * size) / rate));
+  const from = bin(SEARCH_BAND_HZ[0]);
+  const to = bin(SEARCH_BAND_HZ[1]);
   let most = 0;
-  const from = Math.ceil((lowHz * size) / rate);
-  const to = Math.min(size / 2, Math.floor((highHz * size) / rate));
   for (let k = from; k <= to; k++) most = Math.max(most, k * (played[2 * k]! ** 2 + played[2 * k + 1]! ** 2));
-  for (let k = 0; k <= size / 2; k++) {
+  for (let k = from; k <= to; k++) {
     const re = spectrum[2 * k]!;
     const im = spectrum[2 * k + 1]!;
     const pr = played[2 * k]!;
     const pi = played[2 * k + 1]!;
-    const inside = k >= from && k <= to;
     // A sweep's energy falls with frequency: the floor under the division falls with it.
-    const scale = inside ? 1 / (pr * pr + pi * pi + (1e-3 * most) / k) : 0;
+    const scale = 1 / (pr * pr + pi * pi + (1e-3 * most) / k);
     spectrum[2 * k] = scale * (re * pr + im * pi);
     spectrum[2 * k + 1] = scale * (im * pr - re * pi);
   }
-  const circular = inverseReal(spectrum);
   const firstLag = -sweep.length;
-  const envelope = new Float64Array(heard.length + sweep.length);
-  for (let n = 0; n < envelope.length; n++) {
-    const lag = n + firstLag;
-    envelope[n] = Math.abs(circular[lag < 0 ? size + lag : lag]!);
-  }
-  return { envelope, firstLag };
+  const envelopeOf = (fromBin: number, toBin: number): Float64Array => {
+    const part = new Float64Array(size + 2);
+    part.set(spectrum.subarray(2 * fromBin, 2 * toBin + 2), 2 * fromBin);
+    const circular = inverseReal(part);
+    return Float64Array.from({ length: heard.length + sweep.length }, (_, n) => {
+      const lag = n + firstLag;
+      return Math.abs(circular[lag < 0 ? size + lag : lag]!);
+    });
+  };
+  return {
+    envelope: envelopeOf(from, to),
+    low: envelopeOf(from, bin(SPLIT_HZ)),
+    high: envelopeOf(bin(SPLIT_HZ), to),
+    firstLag,
+  };
 }
 
 /** Median of the envelope, from every eleventh value. */

@@ -1,0 +1,81 @@
+import { describe, expect, it } from "vitest";
+import { makeSweepRecipe } from "../../src/sweep/recipe.js";
+import { singleEvents } from "../../src/sweep/timeline.js";
+import { capture, recordPaths, whiteNoise } from "../known-recording.js";
+
+const recipe = makeSweepRecipe({ durationS: 2, gapS: 0.8, leadS: 0.5, tailS: 0.5 });
+const path = [{ delayS: 0.007, gain: 0.2 }];
+const reel = (leadS: number): Float64Array => recordPaths(recipe, recipe.events, { L: path, R: path }, { leadS });
+
+describe("the sweep search", () => {
+  it.each([0, 0.013, 1.7, 9.3])("finds both sweeps of a reel that was started %d s into the recording", (leadS) => {
+    const { takes, findings } = capture(recipe, recipe.events, reel(leadS));
+    expect(findings).toEqual([]);
+    const sweeps = recipe.events.filter(({ kind }) => kind === "sweep");
+    takes.forEach((take, k) => {
+      const zeroS = (sweeps[k]!.atSample + recipe.fadeInS * recipe.sampleRate) / recipe.sampleRate;
+      const lead = Math.round(leadS * recipe.sampleRate) / recipe.sampleRate;
+      expect(Math.abs(take.arrivalInFileS! - (zeroS + 0.007 + lead))).toBeLessThan(1e-6);
+    });
+  });
+
+  it.each(["L", "R", "both"] as const)("finds a single sweep of %s whatever loudspeaker played it", (channel) => {
+    const events = singleEvents(recipe, channel === "R" ? "R" : "L");
+    const samples = recordPaths(recipe, events, { L: path, R: path }, { leadS: 2.2 });
+    const { takes } = capture(recipe, events, samples, { channel });
+    expect(takes.map((take) => take.channel)).toEqual([channel]);
+  });
+
+  it("finds it 10 dB under the noise", () => {
+    const samples = reel(1);
+    const noise = whiteNoise(samples.length, 5);
+    const sweep = 0.2 * 10 ** (-12 / 20) * Math.SQRT1_2;
+    for (let n = 0; n < samples.length; n++) samples[n]! += 10 ** 0.5 * sweep * noise[n]!;
+    expect(capture(recipe, recipe.events, samples).takes).toHaveLength(2);
+  });
+
+  it("does not find another sweep, nor noise, nor a tone", () => {
+    const other = makeSweepRecipe({ durationS: 3, gapS: 0.8, leadS: 0.5, tailS: 0.5 });
+    const noise = whiteNoise(400_000, 8).map((value) => 0.05 * value);
+    const tone = Float64Array.from({ length: 400_000 }, (_, n) => 0.2 * Math.sin(0.13 * n));
+    const foreign = recordPaths(other, other.events, { L: path, R: path });
+    for (const samples of [foreign, noise, tone]) {
+      expect(() => capture(recipe, recipe.events, samples)).toThrow("The session's sweep is not in the recording.");
+    }
+  });
+
+  it("says how much is missing when the recorder started late or stopped early, and uses the other side", () => {
+    const whole = reel(0.2);
+    const first = recipe.events.find(({ kind }) => kind === "sweep")!;
+    const late = capture(recipe, recipe.events, whole.slice(first.atSample + 24_000));
+    expect(late.takes.map(({ channel }) => channel)).toEqual(["R"]);
+    expect(late.findings.map(({ code, severity }) => [code, severity])).toContainEqual(["started-late", "reject"]);
+    // It began 0.5 s after the first sweep's place in the reel, which the file has 0.207 s later.
+    expect(late.findings.find(({ code }) => code === "started-late")!.value).toBeCloseTo(0.5 - 0.207, 2);
+
+    const last = recipe.events.findLast(({ kind }) => kind === "sweep")!;
+    const early = capture(recipe, recipe.events, whole.slice(0, last.atSample + last.samples - 20_000));
+    expect(early.takes.map(({ channel }) => channel)).toEqual(["L"]);
+    const ended = early.findings.find(({ code }) => code === "ended-early")!;
+    expect(ended.severity).toBe("reject");
+    expect(ended.value).toBeCloseTo(20_000 / 48_000 + 0.207, 2);
+  });
+
+  it("names the loudspeaker that did not play", () => {
+    const silentRight = recordPaths(recipe, recipe.events, { L: path, R: [] });
+    const { takes, findings } = capture(recipe, recipe.events, silentRight);
+    expect(takes.map(({ channel }) => channel)).toEqual(["L"]);
+    expect(findings.map(({ code, message }) => [code, message])).toEqual([
+      ["no-sweep", "The R sweep of the reel is not in the recording."],
+    ]);
+  });
+});
+
+describe("a recording that cannot be used", () => {
+  it.each([
+    ["silent", (samples: Float64Array) => samples.fill(0), "silent"],
+    ["clipped", (samples: Float64Array) => samples.map((x) => Math.max(-0.9, Math.min(0.9, 40 * x))), "clipped"],
+  ])("is rejected as %s", (_, spoil, word) => {
+    expect(() => capture(recipe, recipe.events, spoil(reel(0.3)))).toThrow(word);
+  });
+});
