@@ -1,5 +1,5 @@
 /** One field of a line of text, with the 1-based column where it begins. */
-export interface Field {
+interface Field {
   readonly text: string;
   readonly column: number;
 }

@@ -1,6 +1,7 @@
 import { existsSync, readdirSync, readFileSync } from "node:fs";
 import { expect, it } from "vitest";
 import { decodeWav } from "../../src/recording/decode-wav.js";
+import { levelFacts } from "../../src/recording/level-facts.js";
 
 const folder = new URL("../../../shared/data/", import.meta.url);
 const files = existsSync(folder)
@@ -37,3 +38,18 @@ it.each(files)("every sample of %s agrees with an independent decode", (file) =>
   }
   expect(different).toBe(0);
 });
+
+it.runIf(files.length > 0)(
+  "no measured recording is clipped, and neither is the sweep that was played at full scale",
+  () => {
+    for (const file of files) {
+      const { channels, sampleRate } = decodeWav(readFileSync(new URL(file.replaceAll("+", "%2B"), folder)), file);
+      for (const samples of channels) {
+        const facts = levelFacts({ samples, sampleRate });
+        expect(facts, file).toMatchObject({ clippedSamples: 0, silent: false });
+        // The played sweep reaches the highest step of 16 bits, 20 log10(32767/32768), or the last but one.
+        if (file.endsWith("/sweep.wav")) expect(facts.peakDbfs).toBeGreaterThan(-0.0006);
+      }
+    }
+  },
+);
