@@ -1,5 +1,5 @@
 /**
- * Lowers the sample rate by a whole factor after a windowed-sinc low-pass (flat to 0.4 of the new rate).
+ * Lowers the sample rate by a whole factor after a windowed-sinc low-pass (flat to 0.35 of the new rate).
  *
  * @param samples - shape `[n]`
  * @param factor - whole, at least 1
@@ -7,7 +7,7 @@
  */
 export function decimate(samples: ArrayLike<number>, factor: number): Float64Array {
   const count = Math.ceil(samples.length / factor);
-  const half = 8 * factor;
+  const half = 6 * factor;
   const taps = new Float64Array(2 * half + 1);
   let sum = 0;
   for (let n = -half; n <= half; n++) {
@@ -19,11 +19,11 @@ export function decimate(samples: ArrayLike<number>, factor: number): Float64Arr
   for (let n = 0; n < taps.length; n++) taps[n]! /= sum;
   const lowered = new Float64Array(count);
   for (let m = 0; m < count; m++) {
-    const centre = m * factor;
-    const from = Math.max(0, centre - half);
-    const to = Math.min(samples.length - 1, centre + half);
+    const start = m * factor - half;
+    const from = Math.max(0, -start);
+    const to = Math.min(taps.length, samples.length - start);
     let value = 0;
-    for (let n = from; n <= to; n++) value += samples[n]! * taps[n - centre + half]!;
+    for (let n = from; n < to; n++) value += samples[start + n]! * taps[n]!;
     lowered[m] = value;
   }
   return lowered;

@@ -7,13 +7,43 @@ import FastFourier from "fft.js";
  * parts, so its length is `size + 2`.
  */
 
-const plans = new Map<number, FastFourier>();
+interface Plan {
+  readonly transform: FastFourier;
+  /** Working memory of one half-length complex signal: the transform is synchronous, so one is enough. */
+  readonly packed: Float64Array;
+  readonly mixed: Float64Array;
+  /** cos and sin of 2 pi k / size for the first quarter circle, interleaved. */
+  readonly turns: Float64Array;
+}
 
-function planOf(size: number): FastFourier {
+const plans = new Map<number, Plan>();
+
+/** Everything that transforms of one length of real signal share. */
+function planOf(size: number): Plan {
   const known = plans.get(size);
   if (known) return known;
-  const plan = new FastFourier(size);
+  const turns = new Float64Array(size / 2 + 2);
+  for (let k = 0; k <= size / 4; k++) {
+    turns[2 * k] = Math.cos((2 * Math.PI * k) / size);
+    turns[2 * k + 1] = Math.sin((2 * Math.PI * k) / size);
+  }
+  const plan = {
+    transform: complexPlanOf(size / 2),
+    packed: new Float64Array(size),
+    mixed: new Float64Array(size),
+    turns,
+  };
   plans.set(size, plan);
+  return plan;
+}
+
+const complexPlans = new Map<number, FastFourier>();
+
+function complexPlanOf(size: number): FastFourier {
+  const known = complexPlans.get(size);
+  if (known) return known;
+  const plan = new FastFourier(size);
+  complexPlans.set(size, plan);
   return plan;
 }
 
@@ -36,12 +66,11 @@ export function forwardReal(samples: ArrayLike<number>, size: number): Float64Ar
   checkSize(size, samples.length);
   // A real transform through a complex one of half the length: half the time and half the memory.
   const half = size / 2;
-  const packed = new Float64Array(size);
-  for (let n = 0; n < samples.length; n++) packed[n] = samples[n]!;
-  const mixed = new Float64Array(size);
-  planOf(half).transform(mixed, packed);
+  const { transform, packed, mixed, turns } = planOf(size);
+  packed.set(samples);
+  packed.fill(0, samples.length);
+  transform.transform(mixed, packed);
   const spectrum = new Float64Array(size + 2);
-  const step = (2 * Math.PI) / size;
   for (let k = 0; k <= half / 2; k++) {
     const mirror = half - k;
     const wrapped = mirror % half;
@@ -53,8 +82,8 @@ export function forwardReal(samples: ArrayLike<number>, size: number): Float64Ar
     const evenI = 0.5 * (ai - bi);
     const oddR = 0.5 * (ai + bi);
     const oddI = 0.5 * (br - ar);
-    const c = Math.cos(step * k);
-    const s = -Math.sin(step * k);
+    const c = turns[2 * k]!;
+    const s = -turns[2 * k + 1]!;
     const turnedR = oddR * c - oddI * s;
     const turnedI = oddR * s + oddI * c;
     spectrum[2 * k] = evenR + turnedR;
@@ -76,8 +105,7 @@ export function inverseReal(spectrum: Float64Array): Float64Array {
   const size = spectrum.length - 2;
   checkSize(size, 0);
   const half = size / 2;
-  const packed = new Float64Array(size);
-  const step = (2 * Math.PI) / size;
+  const { transform, packed, turns } = planOf(size);
   for (let k = 0; k <= half / 2; k++) {
     const mirror = half - k;
     const ar = spectrum[2 * k]!;
@@ -88,8 +116,8 @@ export function inverseReal(spectrum: Float64Array): Float64Array {
     const evenI = 0.5 * (ai + bi);
     const turnedR = 0.5 * (ar - br);
     const turnedI = 0.5 * (ai - bi);
-    const c = Math.cos(step * k);
-    const s = Math.sin(step * k);
+    const c = turns[2 * k]!;
+    const s = turns[2 * k + 1]!;
     const oddR = turnedR * c - turnedI * s;
     const oddI = turnedR * s + turnedI * c;
     packed[2 * k] = evenR - oddI;
@@ -100,7 +128,7 @@ export function inverseReal(spectrum: Float64Array): Float64Array {
     }
   }
   const samples = new Float64Array(size);
-  planOf(half).inverseTransform(samples, packed);
+  transform.inverseTransform(samples, packed);
   return samples;
 }
 
@@ -115,7 +143,7 @@ export function inverseComplex(spectrum: Float64Array): Float64Array {
   const size = spectrum.length / 2;
   checkSize(size * 2, 0);
   const signal = new Float64Array(spectrum.length);
-  planOf(size).inverseTransform(signal, spectrum);
+  complexPlanOf(size).inverseTransform(signal, spectrum);
   return signal;
 }
 

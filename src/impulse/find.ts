@@ -16,12 +16,12 @@ export interface FoundEvent {
 }
 
 /** The search runs at about this rate: enough to tell sweeps apart, fast for long files. */
-const SEARCH_RATE = 6000;
-const SEARCH_BAND_HZ = [60, 2300] as const;
+const SEARCH_RATE = 4000;
+const SEARCH_BAND_HZ = [60, 1500] as const;
 /** A sweep compresses to a peak at least this far above the background; noise stays near 12 dB. */
 const LEAST_CLARITY_DB = 22;
 /** The low and the high part of the right sweep compress at the same place; those of another one do not. */
-const SPLIT_HZ = 400;
+const SPLIT_HZ = 300;
 const SAME_PLACE_S = 0.04;
 const PART_REACH_S = 1;
 /** A second sweep counts when it is no more than this below the first. */
@@ -47,14 +47,11 @@ export function findEvents(
   const rate = recording.sampleRate / factor;
   const heard = decimate(recording.samples, factor);
   const compressed = compress(heard, decimate(excitation.samples(), factor), rate);
-  const background = backgroundOf(compressed.envelope);
-  const anchor = strongest(compressed.envelope, 0, compressed.envelope.length);
-  const peak = compressed.envelope[anchor] ?? 0;
+  const background = backgroundOf(compressed.response);
+  const anchor = strongest(compressed.response, 0, compressed.response.length);
+  const peak = Math.abs(compressed.response[anchor] ?? 0);
   if (!(peak > background * 10 ** (LEAST_CLARITY_DB / 20))) return [];
-  const places = [compressed.low, compressed.high].map((part) =>
-    strongest(part, anchor - PART_REACH_S * rate, anchor + PART_REACH_S * rate),
-  );
-  if (Math.abs(places[0]! - places[1]!) > SAME_PLACE_S * rate) return [];
+  if (!compressesAtOnePlace(compressed.response, anchor, rate)) return [];
 
   const sweeps = timeline.filter((event) => event.kind === "sweep");
   const markerPeaks = marker ? compressMarker(heard, marker, factor) : null;
@@ -67,8 +64,8 @@ export function findEvents(
       const toleranceS =
         PLACE_TOLERANCE_S + CLOCK_TOLERANCE * (Math.abs(event.atSample - assumed.atSample) / recording.sampleRate);
       const expected = (origin + event.atSample) / factor - compressed.firstLag;
-      const at = strongest(compressed.envelope, expected - toleranceS * rate, expected + toleranceS * rate);
-      const height = compressed.envelope[at] ?? 0;
+      const at = strongest(compressed.response, expected - toleranceS * rate, expected + toleranceS * rate);
+      const height = Math.abs(compressed.response[at] ?? 0);
       if (height < LEAST_SHARE * peak || height < background * 10 ** (LEAST_CLARITY_DB / 20)) continue;
       score += Math.min(1, height / peak);
       const clarityDb = background > 0 ? 20 * Math.log10(height / background) : 200;
@@ -88,10 +85,7 @@ export function findEvents(
 }
 
 interface Compressed {
-  readonly envelope: Float64Array;
-  /** The same of the part below and above the split. */
-  readonly low: Float64Array;
-  readonly high: Float64Array;
+  readonly response: Float64Array;
   /** Lag of the first value, in decimated samples. */
   readonly firstLag: number;
 }
@@ -116,35 +110,41 @@ function compress(heard: Float64Array, sweep: Float64Array, rate: number): Compr
     spectrum[2 * k] = scale * (re * pr + im * pi);
     spectrum[2 * k + 1] = scale * (im * pr - re * pi);
   }
+  spectrum.fill(0, 0, 2 * from);
+  spectrum.fill(0, 2 * to + 2);
+  const circular = inverseReal(spectrum);
   const firstLag = -sweep.length;
-  const envelopeOf = (fromBin: number, toBin: number): Float64Array => {
-    const part = new Float64Array(size + 2);
-    part.set(spectrum.subarray(2 * fromBin, 2 * toBin + 2), 2 * fromBin);
-    const circular = inverseReal(part);
-    return Float64Array.from({ length: heard.length + sweep.length }, (_, n) => {
-      const lag = n + firstLag;
-      return Math.abs(circular[lag < 0 ? size + lag : lag]!);
-    });
-  };
-  return {
-    envelope: envelopeOf(from, to),
-    low: envelopeOf(from, bin(SPLIT_HZ)),
-    high: envelopeOf(bin(SPLIT_HZ), to),
-    firstLag,
-  };
+  const response = new Float64Array(heard.length + sweep.length);
+  response.set(circular.subarray(size + firstLag));
+  response.set(circular.subarray(0, heard.length), sweep.length);
+  return { response, firstLag };
 }
 
-/** Median of the envelope, from every eleventh value. */
-function backgroundOf(envelope: Float64Array): number {
-  const picked = envelope.filter((_, index) => index % 11 === 0).sort();
+/** Whether the parts of the response below and above the split peak together. */
+function compressesAtOnePlace(response: Float64Array, anchor: number, rate: number): boolean {
+  const reach = Math.round(PART_REACH_S * rate);
+  const size = transformSize(2 * reach);
+  const spectrum = forwardReal(response.slice(Math.max(0, anchor - reach), anchor + reach), size);
+  const split = 2 * Math.round((SPLIT_HZ * size) / rate);
+  const low = Float64Array.from(spectrum).fill(0, split);
+  const high = spectrum.fill(0, 0, split);
+  const [a, b] = [low, high].map((part) => strongest(inverseReal(part), 0, 2 * reach));
+  return Math.abs(a! - b!) <= SAME_PLACE_S * rate;
+}
+
+/** Median magnitude, from every eleventh value. */
+function backgroundOf(response: Float64Array): number {
+  const picked = Float64Array.from({ length: Math.ceil(response.length / 11) }, (_, n) => Math.abs(response[11 * n]!));
+  picked.sort();
   return picked[picked.length >> 1] ?? 0;
 }
 
+/** Index of the largest magnitude. */
 function strongest(values: Float64Array, from: number, to: number): number {
   const first = Math.max(0, Math.floor(from));
   const end = Math.min(values.length, Math.ceil(to));
   let best = first;
-  for (let n = first + 1; n < end; n++) if (values[n]! > values[best]!) best = n;
+  for (let n = first + 1; n < end; n++) if (Math.abs(values[n]!) > Math.abs(values[best]!)) best = n;
   return best;
 }
 
