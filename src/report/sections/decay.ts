@@ -1,7 +1,7 @@
 import { decayFigure, decayTime } from "../figures/decay.js";
 import type { BandMetrics, Measurement, Results } from "../../model.js";
 import { flagWords } from "../words/flags.js";
-import { channelName, columnName, measurementName, monitorName, recordedMeasurements } from "../words/names.js";
+import { channelName, columnName, measurementName, recordedMeasurements, shortMonitorName } from "../words/names.js";
 import { bandLabel, fixed, unknownMark } from "../words/numbers.js";
 import { type Block, type Cell, figures, number, type Section, significantNumber, table, words } from "./section.js";
 
@@ -14,7 +14,7 @@ export function decaySection(results: Results): Section {
   }
   const groups = results.monitors
     .map(({ id }) => ({
-      name: monitorName(results, id),
+      name: shortMonitorName(results, id),
       lines: measurements
         .filter((measurement) => measurement.monitor === id)
         .map((measurement) => ({ label: channelName(measurement.channel, measurement.derived), measurement })),
