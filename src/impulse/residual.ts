@@ -1,6 +1,5 @@
 import { forwardReal, inverseReal } from "../dsp/fft.js";
 import { fractionalOctaveEdges } from "../dsp/log-power.js";
-import { beforeSeconds } from "./cut-response.js";
 import { bandGain, type Deconvolved } from "./deconvolve.js";
 import type { Excitation } from "./excitation.js";
 import { harmonicAdvanceS } from "./harmonics.js";
@@ -17,18 +16,24 @@ export interface Residual {
 }
 
 const BLOCK_S = 0.1;
-const BANDS_HZ = [63, 125, 250, 500, 1000, 2000, 4000, 8000] as const;
+/** Lower octaves are narrower than a block can resolve from the sweep's own lower end. */
+const BANDS_HZ = [125, 250, 500, 1000, 2000, 4000, 8000] as const;
 const HIGHEST_ORDER = 8;
+const HARMONIC_S = 0.2;
+/** Ringing of the swept band before the arrival, and the fade on both sides of what is kept. */
+const BEFORE_S = 0.05;
+const RISE_S = 0.25;
 /** Weaker than the recording by this much, a residual is arithmetic, not sound. */
 const NUMERICAL_FLOOR = 1e-10;
 
 /**
  * Compares a recorded sweep with what was played through its own response and harmonics.
  *
- * A knock, a dropout, a gain that moves or a codec leaves something that no time-invariant system explains. The part of
- * time and frequency that the response itself occupies is blind: what falls in it is taken for response.
+ * A knock, a dropout or a codec leaves something that no time-invariant system explains. The part of time and frequency
+ * that the response itself occupies is blind: what falls in it is taken for response, so it is kept short; and a gain that
+ * moves slowly reads as another response.
  *
- * @param afterSamples - the linear response is taken to end so long after the arrival
+ * @param afterSamples - the response has decayed so long after the arrival
  * @returns null when the noise of the room is not known
  */
 export function residualOf(
@@ -87,21 +92,24 @@ function unexplainedSignal(
   const { circular, clockRatio, recorded } = deconvolved;
   const { growthS, sampleRate } = excitation;
   const size = circular.length;
-  const kept = new Float64Array(size);
-  const keep = (from: number, to: number): void => {
+  const share = new Float64Array(size);
+  // Edges are faded: a response cut off while it still rings would splash over all bands.
+  const keep = (from: number, to: number, rise: number): void => {
     for (let lag = Math.floor(from); lag < to; lag++) {
+      const edge = Math.min(1, (lag - from) / rise, (to - lag) / rise);
       const index = ((lag % size) + size) % size;
-      kept[index] = circular[index]!;
+      share[index] = Math.max(share[index]!, 0.5 - 0.5 * Math.cos(Math.PI * Math.max(0, edge)));
     }
   };
-  keep(arrivalLag - beforeSeconds(excitation) * sampleRate, arrivalLag + afterSamples);
+  const rise = RISE_S * sampleRate;
+  keep(arrivalLag - BEFORE_S * sampleRate - rise, arrivalLag + afterSamples + rise, rise);
   if (growthS !== null) {
     for (let order = 2; order <= HIGHEST_ORDER; order++) {
       const at = arrivalLag - harmonicAdvanceS(order, growthS) * sampleRate * clockRatio;
-      const gap = growthS * Math.log(order / (order - 1)) * sampleRate;
-      keep(at - 0.1 * gap, at + 0.9 * Math.min(gap, 0.5 * sampleRate));
+      keep(at - 0.02 * sampleRate, at + HARMONIC_S * sampleRate, 0.01 * sampleRate);
     }
   }
+  const kept = circular.map((value, lag) => value * share[lag]!);
   const model = forwardReal(kept, size);
   const played = excitation.spectrum(size, clockRatio);
   const gainAt = bandGain(excitation, sampleRate, size);

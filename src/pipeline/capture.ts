@@ -1,4 +1,5 @@
 import { ARRIVAL_BAND } from "../dsp/analytic-band.js";
+import { decayEnd } from "../dsp/decay-end.js";
 import { delayBetween } from "../dsp/delay-between.js";
 import { InputError } from "../errors.js";
 import { findArrival } from "../impulse/arrival.js";
@@ -278,8 +279,7 @@ function residualFor(
   cut: CutResponse,
   noise: NoiseDensity | null,
 ): Take["residual"] {
-  const after = cut.impulse.samples.length - cut.impulse.arrivalSample;
-  const residual = residualOf(deconvolved, excitation, cut.arrivalLag, after, noise);
+  const residual = residualOf(deconvolved, excitation, cut.arrivalLag, decayEnd(cut.impulse).first, noise);
   return residual && summariseResidual(residual);
 }
 

@@ -1,7 +1,7 @@
+import { decayEnd } from "../../dsp/decay-end.js";
 import { forwardReal, transformSize } from "../../dsp/fft.js";
 import { powerOf } from "../../dsp/log-power.js";
 import type { ImpulseResponse } from "../../model.js";
-import { decayEnd } from "./decay-end.js";
 
 /** The long window's spectrum: everything from before the arrival to the end of the decay. */
 export interface SteadyState {
@@ -27,7 +27,7 @@ const FALL_SHARE = 0.3;
  */
 export function steadyState(impulse: ImpulseResponse): SteadyState {
   const { samples, sampleRate, arrivalSample } = impulse;
-  const end = decayEnd(impulse) / (1 - FALL_SHARE);
+  const end = decayEnd(impulse).last / (1 - FALL_SHARE);
   const length = Math.min(samples.length, Math.ceil(arrivalSample + end));
   const rise = Math.max(1, arrivalSample);
   const fall = Math.max(1, FALL_SHARE * (length - arrivalSample));

@@ -1,0 +1,63 @@
+import { describe, expect, it } from "vitest";
+import { forwardReal, inverseComplex, inverseReal } from "../../src/dsp/fft.js";
+import { whiteNoise } from "../known-recording.js";
+
+/** The definition, term by term. */
+function slowTransform(samples: Float64Array): Float64Array {
+  const size = samples.length;
+  const spectrum = new Float64Array(size + 2);
+  for (let k = 0; k <= size / 2; k++) {
+    for (let n = 0; n < size; n++) {
+      spectrum[2 * k]! += samples[n]! * Math.cos((2 * Math.PI * k * n) / size);
+      spectrum[2 * k + 1]! -= samples[n]! * Math.sin((2 * Math.PI * k * n) / size);
+    }
+  }
+  return spectrum;
+}
+
+const largestDifference = (a: ArrayLike<number>, b: ArrayLike<number>): number => {
+  let largest = 0;
+  for (let n = 0; n < a.length; n++) largest = Math.max(largest, Math.abs(a[n]! - b[n]!));
+  return largest;
+};
+
+describe("the Fourier transform of a real signal", () => {
+  it.each([4, 8, 64, 256])("of %d samples is the sum that defines it", (size) => {
+    const noise = whiteNoise(size, size);
+    // 256 terms near 4, each rounded: 256 * 4 * 2^-53 is 1e-13.
+    expect(largestDifference(forwardReal(noise, size), slowTransform(noise))).toBeLessThan(1e-12);
+  });
+
+  it.each([4, 1024, 2 ** 17])("of %d samples is undone by the inverse", (size) => {
+    const noise = whiteNoise(size, 3);
+    expect(largestDifference(inverseReal(forwardReal(noise, size)), noise)).toBeLessThan(1e-13);
+  });
+
+  it("keeps the energy", () => {
+    const noise = whiteNoise(4096, 4);
+    const spectrum = forwardReal(noise, 8192);
+    let energy = spectrum[0]! ** 2 + spectrum[8192]! ** 2;
+    for (let k = 1; k < 4096; k++) energy += 2 * (spectrum[2 * k]! ** 2 + spectrum[2 * k + 1]! ** 2);
+    const expected = noise.reduce((sum, value) => sum + value * value, 0);
+    expect(energy / 8192 / expected).toBeCloseTo(1, 12);
+  });
+
+  it("leaves no trace of one call in the next", () => {
+    const first = forwardReal(whiteNoise(64, 1), 64);
+    forwardReal(whiteNoise(60, 2), 64);
+    expect(forwardReal(whiteNoise(64, 1), 64)).toEqual(first);
+  });
+
+  it("turns one complex bin into a turning phasor", () => {
+    const spectrum = new Float64Array(32);
+    spectrum[2 * 3] = 16;
+    const signal = inverseComplex(spectrum);
+    expect(signal[2 * 4]).toBeCloseTo(Math.cos((2 * Math.PI * 12) / 16), 14);
+    expect(signal[2 * 4 + 1]).toBeCloseTo(Math.sin((2 * Math.PI * 12) / 16), 14);
+  });
+
+  it("refuses sizes that are no power of two", () => {
+    for (const size of [0, 3, 6, 12, Number.NaN]) expect(() => forwardReal([], size)).toThrow(RangeError);
+    expect(() => forwardReal(new Float64Array(9), 8)).toThrow(RangeError);
+  });
+});
