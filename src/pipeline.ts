@@ -12,6 +12,10 @@ export type { SessionFiles } from "./pipeline/inputs.js";
 export interface AnalysisOptions {
   readonly version: string;
   readonly onProgress?: (done: number, total: number, what: string) => void;
+  /** Recordings that are refused before anyone listens: their entry in the session cannot be right. */
+  readonly refused?: ReadonlyMap<Recording, Finding>;
+  /** What is known about the session as a whole. */
+  readonly notes?: readonly Finding[];
 }
 
 export interface Analysis {
@@ -31,10 +35,15 @@ export interface Analysis {
 export async function analyse(session: Session, files: SessionFiles, options: AnalysisOptions): Promise<Analysis> {
   const inputs = await prepareInputs(session, files);
   const steps = session.recordings.length;
-  const findings: Finding[] = [];
+  const findings: Finding[] = [...(options.notes ?? [])];
   const takes: Take[] = [];
   for (const [index, recording] of session.recordings.entries()) {
     options.onProgress?.(index, steps, recording.file);
+    const refused = options.refused?.get(recording);
+    if (refused) {
+      findings.push(refused);
+      continue;
+    }
     try {
       const captured = await capture(recording, inputs);
       takes.push(...captured.takes);
