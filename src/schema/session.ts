@@ -42,8 +42,9 @@ const positionSchema = z.strictObject({
 
 const recordingSchema = z.strictObject({
   file,
-  monitor: id,
-  position: id,
+  // Any text: an id that does not exist rejects this one recording, not the session.
+  monitor: z.string(),
+  position: z.string(),
   take: z.int().positive().default(1),
   channel: channelSchema.optional(),
   fileChannel: z.int().positive().optional(),

@@ -1,0 +1,70 @@
+import { InputError } from "../errors.js";
+import type { Finding, Session } from "../model.js";
+import { builtInTargets } from "../schema/built-in-targets.js";
+import type { JsonPath, JsonText } from "../schema/json-text.js";
+import { nearestName } from "../schema/nearest-name.js";
+import { placeOf } from "../schema/validate.js";
+
+/**
+ * Holds a session against itself: ids that are unique, one mix position, names that exist.
+ *
+ * @returns what should be known, though the session can be used
+ * @throws {InputError} at the first contradiction
+ */
+export function checkSession(session: Session, document: JsonText): Finding[] {
+  refuseTwins("monitors", session.monitors, document);
+  refuseTwins("positions", session.positions, document);
+  refuseTwins("panels", session.panels ?? [], document);
+  refuseTwins("targets", session.targets ?? [], document);
+  checkTargets(session, document);
+  const mixes = session.positions.flatMap(({ kind }, index) => (kind === "mix" ? [index] : []));
+  if (mixes.length > 1) {
+    throw new InputError("More than one position is of the kind mix.", {
+      where: placeOf(document, ["positions", mixes[1] ?? 0, "kind"]),
+      remedy: 'keep the place where the engineer sits as "mix", and call the others "near" or "room"',
+    });
+  }
+  return mixes.length === 0 ? [noMixPosition] : [];
+}
+
+const noMixPosition: Finding = {
+  code: "no-mix-position",
+  severity: "warning",
+  message: "No position is of the kind mix: monitors are neither summed up nor compared.",
+  remedy: 'give the place where the engineer sits the kind "mix" in session.json',
+  value: null,
+  unit: null,
+  limit: null,
+  atS: null,
+  bandHz: null,
+  recordings: [],
+};
+
+function refuseTwins(list: string, entries: readonly { readonly id: string }[], document: JsonText): void {
+  const seen = new Map<string, string>();
+  for (const [index, { id }] of entries.entries()) {
+    const twin = seen.get(id.toLowerCase());
+    if (twin !== undefined) {
+      throw new InputError(`Two ${list} have the same id: "${twin}" and "${id}".`, {
+        where: placeOf(document, [list, index, "id"]),
+        remedy: "give each its own id; capitals do not tell ids apart",
+      });
+    }
+    seen.set(id.toLowerCase(), id);
+  }
+}
+
+function checkTargets(session: Session, document: JsonText): void {
+  const known = [...(session.targets ?? []).map(({ id }) => id), ...builtInTargets];
+  const check = (id: string | undefined, path: JsonPath): void => {
+    if (id === undefined || known.includes(id)) return;
+    const nearest = nearestName(id, known);
+    throw new InputError(`There is no target "${id}".`, {
+      where: placeOf(document, path),
+      remedy:
+        nearest === null ? `add it to "targets", or use one of: ${known.join(", ")}` : `did you mean "${nearest}"?`,
+    });
+  };
+  for (const [index, monitor] of session.monitors.entries()) check(monitor.target, ["monitors", index, "target"]);
+  check(session.reference, ["reference"]);
+}

@@ -1,0 +1,61 @@
+import type { Finding, Recording, Session } from "../model.js";
+import type { JsonText } from "../schema/json-text.js";
+import { nearestName } from "../schema/nearest-name.js";
+import { placeOf } from "../schema/validate.js";
+
+/** Finds the recordings whose entry in the session cannot be right; the others do not suffer for them. */
+export function refuseRecordings(session: Session, document: JsonText): Map<Recording, Finding> {
+  const refused = new Map<Recording, Finding>();
+  const entries = new Map<string, number>();
+  for (const [index, recording] of session.recordings.entries()) {
+    const finding =
+      unknownId("monitor", recording, session.monitors, index, document) ??
+      unknownId("position", recording, session.positions, index, document) ??
+      repeated(recording, entries.get(entryOf(recording)), index, document);
+    if (finding) refused.set(recording, finding);
+    else entries.set(entryOf(recording), index);
+  }
+  return refused;
+}
+
+function unknownId(
+  kind: "monitor" | "position",
+  recording: Recording,
+  known: readonly { readonly id: string }[],
+  index: number,
+  document: JsonText,
+): Finding | null {
+  const id = recording[kind];
+  const ids = known.map((one) => one.id);
+  if (ids.includes(id)) return null;
+  const nearest = nearestName(id, ids);
+  return refusal(recording, {
+    code: `unknown-${kind}`,
+    message: `The session has no ${kind} "${id}" (${placeOf(document, ["recordings", index, kind])}).`,
+    remedy: nearest === null ? `use one of: ${ids.join(", ")}` : `did you mean "${nearest}"?`,
+  });
+}
+
+/** The same sound listed twice would pass for a second take that agrees perfectly. */
+function repeated(
+  recording: Recording,
+  earlier: number | undefined,
+  index: number,
+  document: JsonText,
+): Finding | null {
+  if (earlier === undefined) return null;
+  return refusal(recording, {
+    code: "listed-twice",
+    message: `The recording is listed already as recordings[${earlier}] (${placeOf(document, ["recordings", index])}).`,
+    remedy: "name the file that was meant, or remove the entry",
+  });
+}
+
+function entryOf({ file, fileChannel, channel }: Recording): string {
+  return JSON.stringify([file, fileChannel ?? null, channel ?? null]);
+}
+
+function refusal(recording: Recording, parts: Pick<Finding, "code" | "message" | "remedy">): Finding {
+  const nothing = { value: null, unit: null, limit: null, atS: null, bandHz: null };
+  return { severity: "reject", ...nothing, recordings: [recording.file], ...parts };
+}

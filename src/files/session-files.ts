@@ -1,0 +1,20 @@
+import { createHash } from "node:crypto";
+import { readFile } from "node:fs/promises";
+
+import type { SessionFiles } from "../pipeline.js";
+import { findInside, unreadable } from "./inside-folder.js";
+
+/** The files of a session's folder, and nothing outside it. */
+export function sessionFiles(folder: string): SessionFiles {
+  return {
+    async read(file) {
+      const path = await findInside(folder, file);
+      try {
+        return await readFile(path);
+      } catch (error) {
+        throw unreadable(file, error);
+      }
+    },
+    sha256: (bytes) => createHash("sha256").update(bytes).digest("hex"),
+  };
+}
