@@ -1,7 +1,7 @@
-import { soundingRuns } from "./monitor/distortion.js";
 import { withClockDrift } from "./recording/clock-drift.js";
 import { pinkNoise, rootMeanSquare, whiteNoise } from "./recording/noise.js";
 import { playThrough, type AcousticPath } from "./recording/play-through.js";
+import { soundingRuns } from "./sounding-runs.js";
 
 /** Levels are RMS, dB re a root mean square of full scale, 1. */
 export interface RecordedNoise {
@@ -53,7 +53,7 @@ export function simulateRecording(options: RecordingOptions): Float64Array {
   }
   const gain = 10 ** (gainDb / 20);
   for (let n = 0; n < clean.length; n++) clean[n]! *= gain;
-  const recording = withClockDrift(clean, clockDriftPpm);
+  const recording = withClockDrift(clean, sampleRate, clockDriftPpm);
   const [from, to] = longestStretch(played, sampleRate);
   addNoise(recording, sampleRate, options.noise ?? {}, seed, rootMeanSquare(clean, lead + from, lead + to));
   return recording;

@@ -1,8 +1,10 @@
+import { soundingRuns } from "../sounding-runs.js";
 import { windowedSinc } from "../windowed-sinc.js";
 
 /** Half the filter between the two sample rates, in samples: 100 dB outside 0.45 to 0.55 of the sample rate. */
 const REACH = 64;
-const halfBand = Float64Array.from({ length: 2 * REACH }, (_, j) => windowedSinc(REACH - 0.5 - j, REACH, 10.06));
+/** One side of the filter; the other is the same. */
+const halfBand = Float64Array.from({ length: REACH }, (_, k) => windowedSinc(k + 0.5, REACH, 10.06));
 
 /** A memoryless curve: output = input + second input^2 + third input^3, full scale 1. */
 export interface Distortion {
@@ -41,42 +43,42 @@ export function harmonicLevels(
  * @param distortion - coefficients
  * @returns shape `[n]`; where the input is silent for longer than the filters, exactly silent
  */
-export function distort(samples: ArrayLike<number>, distortion: Distortion): Float64Array {
+export function distort(samples: Float64Array, distortion: Distortion): Float64Array {
   const { second, third } = distortion;
-  const output = Float64Array.from(samples);
+  const output = samples.slice();
   if (second === 0 && third === 0) return output;
-  const bend = (x: number): number => x * x * (second + third * x);
   for (const [from, to] of soundingRuns(samples, 4 * REACH)) {
-    const first = Math.max(0, from - 2 * REACH);
-    const last = Math.min(samples.length, to + 2 * REACH);
-    // At the odd places between samples, by the half-band filter; the even places are the samples themselves.
-    const between = new Float64Array(last - first);
-    for (let n = first; n < last; n++) {
-      let sum = 0;
-      const begin = Math.max(0, n - REACH + 1);
-      const end = Math.min(samples.length, n + REACH + 1);
-      for (let m = begin; m < end; m++) sum += samples[m]! * halfBand[m - n + REACH - 1]!;
-      between[n - first] = bend(sum);
+    const run = new Float64Array(to - from + 4 * REACH);
+    run.set(samples.subarray(from, to), 2 * REACH);
+    // At the odd places of the doubled rate, between the samples; the even places are the samples themselves.
+    const between = midpoints(run);
+    for (let n = 0; n < run.length; n++) {
+      between[n] = bend(between[n]!, second, third);
+      run[n] = bend(run[n]!, second, third);
     }
-    for (let n = first; n < last; n++) {
-      let sum = 0;
-      const begin = Math.max(first, n - REACH);
-      const end = Math.min(last, n + REACH);
-      for (let m = begin; m < end; m++) sum += between[m - first]! * halfBand[m - n + REACH]!;
-      output[n]! += 0.5 * (bend(samples[n]!) + sum);
-    }
+    const back = midpoints(between);
+    const offset = from - 2 * REACH;
+    const last = Math.min(run.length, samples.length - offset);
+    for (let n = Math.max(1, -offset); n < last; n++) output[offset + n]! += 0.5 * (run[n]! + back[n - 1]!);
   }
   return output;
 }
 
-/** Stretches with sound in them, `[from, to)`, apart by more than `gap` samples of exact silence. */
-export function soundingRuns(samples: ArrayLike<number>, gap: number): [number, number][] {
-  const runs: [number, number][] = [];
-  for (let n = 0; n < samples.length; n++) {
-    if (samples[n] === 0) continue;
-    const run = runs.at(-1);
-    if (run && n - run[1] <= gap) run[1] = n + 1;
-    else runs.push([n, n + 1]);
+function bend(x: number, second: number, third: number): number {
+  return x * x * (second + third * x);
+}
+
+/** Element `n` is the signal half way between the samples `n` and `n + 1`; silence before and after. */
+function midpoints(samples: Float64Array): Float64Array {
+  const padded = new Float64Array(samples.length + 2 * REACH);
+  padded.set(samples, REACH);
+  const between = new Float64Array(samples.length);
+  for (let n = 0; n < between.length; n++) {
+    let sum = 0;
+    for (let k = 0, before = n + REACH, after = before + 1; k < REACH; k++, before--, after++) {
+      sum += (padded[before]! + padded[after]!) * halfBand[k]!;
+    }
+    between[n] = sum;
   }
-  return runs;
+  return between;
 }

@@ -2,24 +2,6 @@ import { forwardReal, inverseReal, transformSize } from "../../dsp/fft.js";
 import { monitorResponse, type Monitor } from "../monitor.js";
 
 /**
- * Multiplies a half spectrum by a monitor's response, bin by bin.
- *
- * @param spectrum - as in `dsp/fft`, shape `[size + 2]`; changed in place
- * @param sampleRate - Hz
- * @param monitor - its parameters; distortion is not applied here
- */
-export function applyMonitor(spectrum: Float64Array, sampleRate: number, monitor: Monitor): void {
-  const size = spectrum.length - 2;
-  for (let k = 0; k <= size / 2; k++) {
-    const [real, imaginary] = monitorResponse(monitor, (k * sampleRate) / size);
-    const r = spectrum[2 * k]!;
-    const i = spectrum[2 * k + 1]!;
-    spectrum[2 * k] = r * real - i * imaginary;
-    spectrum[2 * k + 1] = r * imaginary + i * real;
-  }
-}
-
-/**
  * Passes a signal through a monitor's linear response, exactly, bin by bin.
  *
  * What comes out has the closed form's level and phase at every frequency the signal holds: the truth for tests.
@@ -40,6 +22,13 @@ export function monitorFilter(
 ): Float64Array {
   const length = samples.length + Math.round(tailS * sampleRate);
   const spectrum = forwardReal(samples, transformSize(Math.max(length, 4)));
-  applyMonitor(spectrum, sampleRate, monitor);
+  const size = spectrum.length - 2;
+  for (let k = 0; k <= size / 2; k++) {
+    const [real, imaginary] = monitorResponse(monitor, (k * sampleRate) / size);
+    const r = spectrum[2 * k]!;
+    const i = spectrum[2 * k + 1]!;
+    spectrum[2 * k] = r * real - i * imaginary;
+    spectrum[2 * k + 1] = r * imaginary + i * real;
+  }
   return inverseReal(spectrum).slice(0, length);
 }

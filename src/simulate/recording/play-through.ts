@@ -1,7 +1,8 @@
 import { forwardReal, inverseReal, transformSize } from "../../dsp/fft.js";
-import { distort, soundingRuns } from "../monitor/distortion.js";
-import { applyMonitor } from "../monitor/monitor-filter.js";
-import type { Monitor } from "../monitor.js";
+import { bandLimit } from "../band-limit.js";
+import { distort } from "../monitor/distortion.js";
+import { monitorResponse, type Monitor } from "../monitor.js";
+import { soundingRuns } from "../sounding-runs.js";
 
 /** From one channel of the player to the microphone. */
 export interface AcousticPath {
@@ -19,7 +20,8 @@ const AHEAD_S = 0.05;
 /**
  * Plays one channel through a monitor into a room and adds what the microphone gets to a recording.
  *
- * Every stretch of sound is distorted, filtered and convolved by itself, so silence costs nothing.
+ * Every stretch of sound is convolved by itself, so silence costs nothing. The monitor's closed form holds up to 0.455
+ * of the sample rate, where the band limit begins.
  *
  * @param played - shape `[n]`, full scale 1
  * @param sampleRate - Hz
@@ -36,19 +38,35 @@ export function playThrough(
 ): void {
   const driven = path.monitor.distortion ? distort(played, path.monitor.distortion) : played;
   const ahead = Math.round(AHEAD_S * sampleRate);
-  const after = path.roomImpulse.length + Math.round(RING_S * sampleRate);
+  const impulse = pathImpulse(path, sampleRate, ahead);
   for (const [from, to] of soundingRuns(driven, APART_S * sampleRate)) {
-    const block = new Float64Array(ahead + to - from);
-    block.set(driven.subarray(from, to), ahead);
-    const size = transformSize(block.length + after);
-    const spectrum = forwardReal(block, size);
-    multiply(spectrum, forwardReal(path.roomImpulse, size));
-    applyMonitor(spectrum, sampleRate, path.monitor);
+    const length = to - from + impulse.length;
+    const size = transformSize(length);
+    const spectrum = forwardReal(driven.subarray(from, to), size);
+    multiply(spectrum, forwardReal(impulse, size));
     const heard = inverseReal(spectrum);
     const offset = startSample + from - ahead;
-    const last = Math.min(block.length + after, recording.length - offset);
+    const last = Math.min(length, recording.length - offset);
     for (let n = Math.max(0, -offset); n < last; n++) recording[offset + n]! += heard[n]!;
   }
+}
+
+/** The room's response as the monitor excites it, `ahead` samples late. */
+function pathImpulse({ monitor, roomImpulse }: AcousticPath, sampleRate: number, ahead: number): Float64Array {
+  const length = ahead + roomImpulse.length + Math.round(RING_S * sampleRate);
+  const late = new Float64Array(ahead + roomImpulse.length);
+  late.set(roomImpulse, ahead);
+  const size = transformSize(length);
+  const spectrum = forwardReal(late, size);
+  const response = new Float64Array(size + 2);
+  for (let k = 0; k <= size / 2; k++) {
+    const limit = bandLimit(k / size);
+    const [real, imaginary] = monitorResponse(monitor, (k * sampleRate) / size);
+    response[2 * k] = limit * real;
+    response[2 * k + 1] = limit * imaginary;
+  }
+  multiply(spectrum, response);
+  return inverseReal(spectrum).subarray(0, length);
 }
 
 function multiply(spectrum: Float64Array, by: Float64Array): void {

@@ -2,8 +2,8 @@ import type { ArrivalGrid } from "./arrival-grid.js";
 import { mirrorImages } from "./mirror-images.js";
 import type { Point, RoomPath } from "./room-path.js";
 
-/** Images weaker than this beside the direct sound, 140 dB under it, are left out band by band. */
-const FAINTEST = 1e-7;
+/** Images weaker than this beside the direct sound, 120 dB under it, are left out band by band. */
+const FAINTEST = 1e-6;
 /** What the air leaves is looked up in steps of this path: 0.005 dB where it takes most. */
 const AIR_STEP_M = 0.1;
 

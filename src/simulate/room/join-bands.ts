@@ -1,9 +1,7 @@
+import { bandLimit } from "../band-limit.js";
 import type { ArrivalGrid } from "./arrival-grid.js";
 import type { Bands } from "./distinct-bands.js";
 import { octaveShares } from "./octave-split.js";
-
-/** The band limit: flat up to the first, nothing at the second, of the sample rate. */
-const BAND_LIMIT = [0.455, 0.5] as const;
 
 /**
  * Adds the bands' spectra by their shares, and lays the leak and the band limit over the sum.
@@ -36,10 +34,4 @@ export function joinBands(
     sum[2 * k + 1] = real * passI + imaginary * passR;
   }
   return sum;
-}
-
-function bandLimit(cyclesPerSample: number): number {
-  const [from, to] = BAND_LIMIT;
-  if (cyclesPerSample <= from) return 1;
-  return 0.5 + 0.5 * Math.cos((Math.PI * (cyclesPerSample - from)) / (to - from));
 }
