@@ -1,0 +1,47 @@
+/**
+ * Evaluation of decays: ranges, conditions, measures of straightness, early-to-late limits.
+ *
+ * Source: ISO 3382-1:2009 and ISO 3382-2:2008. The evaluation ranges were read in a restatement; everything else here
+ * is from memory, medium to high confidence (clause numbers included).
+ */
+
+/** Levels of the decay curve, dB re its start, between which a straight line is fitted (ISO 3382-2, 3.5 and 3.6). */
+export const EVALUATION_DB = {
+  edt: { from: 0, to: -10 },
+  t20: { from: -5, to: -25 },
+  t30: { from: -5, to: -35 },
+} as const;
+
+/** Decay range that an evaluation needs: 10 dB below the end of its fit (ISO 3382-2, 5.3.3). */
+export const REQUIRED_RANGE_DB = { edt: 20, t20: 35, t30: 45 } as const;
+
+/** Above this a decay is far from a straight line (ISO 3382-2 Annex B). */
+export const NON_LINEARITY_LIMIT_PER_MILLE = 10;
+/** Above this a decay is curved (ISO 3382-2 Annex B). */
+export const CURVATURE_LIMIT_PERCENT = 10;
+
+/** Bandwidth times reverberation time that a filter needs: forward, and on a time-reversed signal (ISO 3382-2, 7.3). */
+export const LEAST_BANDWIDTH_TIME = { forward: 16, reversed: 4 } as const;
+
+/** Limits between early and late sound, s (ISO 3382-1, A.2.3). */
+export const EARLY_S = { c50: 0.05, c80: 0.08 } as const;
+
+/**
+ * Departure of a decay from a straight line.
+ *
+ * @param correlationSquared - squared correlation of level and time over the fitted range, 0 to 1
+ * @returns per mille; 0 for a straight line (ISO 3382-2 Annex B)
+ */
+export function nonLinearityPerMille(correlationSquared: number): number {
+  return 1000 * (1 - correlationSquared);
+}
+
+/**
+ * Curvature of a decay.
+ *
+ * @returns percent; positive when the later part is the slower (ISO 3382-2 Annex B)
+ * @example curvaturePercent(1, 1.1) // 10
+ */
+export function curvaturePercent(t20S: number, t30S: number): number {
+  return 100 * (t30S / t20S - 1);
+}
