@@ -1,0 +1,63 @@
+import { type BandFilter } from "../../dsp/band-filter.js";
+import { type BandBins, bandSignal } from "../../dsp/band-signal.js";
+import { schroederDecay } from "./schroeder-decay.js";
+import type { SplitSpectra } from "./split-spectra.js";
+import { type Truncation, truncateDecay } from "./truncate-decay.js";
+
+/** The decay of one band from the arrival on. */
+export interface BandDecay {
+  readonly bins: BandBins;
+  readonly stepS: number;
+  readonly truncation: Truncation;
+  /** Energy per step, noise included, shape `[n]`; up to the end of what the filter leaves untouched. */
+  readonly energy: Float64Array;
+  /** Steps, at the end of the transform's circle or of the record, that `energy` leaves out. */
+  readonly stepsLeftOut: number;
+  /** dB re its start, up to the truncation, noise subtracted, the part cut off added. */
+  readonly curve: Float64Array;
+  /** How far the curve falls from its start to the truncation. */
+  readonly rangeDb: number;
+}
+
+/** In times of one over the bandwidth: how long a record must go on after a value for it to be right within 1 % of energy. */
+const LOOK_AHEAD = 1.5;
+/** The same for the filter's answer before time zero, which comes back at the end of the circle, to -66 dB. */
+const RINGING = 5;
+
+/**
+ * Filters one band of an impulse response and integrates its decay backwards from the knee with the noise.
+ *
+ * The integration starts at the arrival. What the time-reversed filter answers before it is left out, which makes the slope
+ * of an exponential decay exact however long the filter rings.
+ *
+ * @returns null when no decay stands out of the noise
+ */
+export function bandDecay(spectra: SplitSpectra, filter: BandFilter): BandDecay | null {
+  const { values, stepSamples, bins } = bandSignal(spectra.spectrum, spectra.sampleRate, filter);
+  const stepS = stepSamples / spectra.sampleRate;
+  const filterSteps = 1 / (filter.bandwidthHz * stepS);
+  const recordSteps = Math.floor(spectra.length / stepSamples);
+  const circleSteps = values.length / 2;
+  const usable = Math.floor(Math.min(recordSteps - LOOK_AHEAD * filterSteps, circleSteps - RINGING * filterSteps));
+  if (usable < 1) return null;
+  const energy = new Float64Array(usable);
+  // Half the squared magnitude is the mean square of the filtered signal over a step.
+  for (let n = 0; n < usable; n++) {
+    energy[n] = 0.5 * stepSamples * (values[2 * n]! ** 2 + values[2 * n + 1]! ** 2);
+  }
+  const truncation = truncateDecay(energy, filterSteps);
+  if (!truncation) return null;
+  const kept = energy.slice(0, truncation.steps);
+  let total = truncation.tailEnergy;
+  for (let n = 0; n < kept.length; n++) total += kept[n]! -= truncation.noise;
+  if (!(total > 0 && truncation.tailEnergy > 0)) return null;
+  return {
+    bins,
+    stepS,
+    truncation,
+    energy,
+    stepsLeftOut: recordSteps - usable,
+    curve: schroederDecay(kept, truncation.tailEnergy),
+    rangeDb: 10 * Math.log10(total / truncation.tailEnergy),
+  };
+}
