@@ -177,7 +177,7 @@ describe("the report without JavaScript", () => {
   it("reads in full: verdicts, tables, and a line in place of each plot", async () => {
     const { page, context, faults } = await open("plain", 390, false);
     await expect(page.getByText("usable with care").first().isVisible()).resolves.toBe(true);
-    await expect(page.getByText("Reverberation time by octave, s").isVisible()).resolves.toBe(true);
+    await expect(page.getByText("Decay time by octave, s").isVisible()).resolves.toBe(true);
     expect(await page.locator(".plot:visible").count()).toBe(0);
     expect(await page.locator("p.unplotted", { hasText: "The plot needs JavaScript" }).count()).toBe(9);
     await page.getByText("Response at third-octave midbands").click();

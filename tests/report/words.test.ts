@@ -28,6 +28,7 @@ describe("numbers for people", () => {
 
   it("give twice the standard uncertainty beside the value", () => {
     expect(withUncertainty(12, 1.5, 0)).toBe("12 ± 3");
+    expect(withUncertainty(6.4, 0.0001, 1)).toBe("6.4 ± under 0.1");
   });
 
   it("keep two figures of a small percentage", () => {

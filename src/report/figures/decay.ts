@@ -1,6 +1,6 @@
 import type { BandMetrics, Measurement } from "../../model.js";
 import { flagWords } from "../words/flags.js";
-import { bandLabel, fixed, significant } from "../words/numbers.js";
+import { bandLabel, withUncertainty } from "../words/numbers.js";
 import type { Figure, PlotLine } from "./figure.js";
 import { stroke } from "./palette.js";
 import { panelFigure } from "./panels.js";
@@ -17,17 +17,34 @@ export function decayFigure(
   const axis = positiveRange(drawn.flatMap(({ lines }) => lines.flatMap((line) => line.y)));
   return panelFigure({
     id: "plot-decay",
-    description: "Reverberation time by third octave for each monitor; the tables below have the values.",
+    description: "Decay time by third octave for each monitor; the tables below have the values.",
     across: "frequency",
     acrossRange: [20, 20_000],
-    panels: drawn.map(({ name, lines }) => ({ title: `${name}: T30, s`, unit: "s", heightPx: 170, lines, ...axis })),
+    panels: drawn.map(({ name, lines }) => ({
+      title: `${name}: decay time, s`,
+      unit: "s",
+      heightPx: 170,
+      lines,
+      ...axis,
+    })),
   });
 }
 
-/** T30 where the decay can be followed that far, else T20. */
-export function decayTime(band: BandMetrics): { readonly name: "T30" | "T20"; readonly valueS: number } | null {
+/**
+ * The one time that stands for a band: T30 where the decay can be followed that far, else T20; the late decay where
+ * the direct sound makes a cliff, for there T30 is not the room's.
+ */
+export function decayTime(
+  band: BandMetrics,
+): { readonly name: "T30" | "T20" | "late decay"; readonly valueS: number } | null {
+  if (band.flags.includes("direct-dominated") && band.lateS !== null) return { name: "late decay", valueS: band.lateS };
   if (band.t30S !== null) return { name: "T30", valueS: band.t30S };
   return band.t20S === null ? null : { name: "T20", valueS: band.t20S };
+}
+
+/** Known for T30 and T20 only. */
+function uncertaintyS(band: BandMetrics): number | null {
+  return decayTime(band)?.name === "late decay" ? null : band.decayUncertaintyS;
 }
 
 function decayLine(label: string, measurement: Measurement, index: number): PlotLine {
@@ -38,13 +55,15 @@ function decayLine(label: string, measurement: Measurement, index: number): Plot
     x: bands.map((band) => band.exactHz),
     y: bands.map((band) => decayTime(band)?.valueS ?? null),
     marks: bands.map((band) => band.flags.length === 0),
-    bars: bands.map((band) => (band.decayUncertaintyS === null ? null : 2 * band.decayUncertaintyS)),
+    bars: bands.map((band) => {
+      const standardS = uncertaintyS(band);
+      return standardS === null ? null : 2 * standardS;
+    }),
     hover: bands.map((band) => {
       const time = decayTime(band);
       const limits = band.flags.length > 0 ? ` (${band.flags.map(flagWords).join("; ")})` : "";
       if (!time) return "";
-      const u = band.decayUncertaintyS === null ? "" : ` ± ${significant(2 * band.decayUncertaintyS, 1)}`;
-      return `${bandLabel(band.nominalHz)} Hz: ${time.name} ${fixed(time.valueS, 2)}${u} s${limits}`;
+      return `${bandLabel(band.nominalHz)} Hz: ${time.name} ${withUncertainty(time.valueS, uncertaintyS(band), 2)} s${limits}`;
     }),
   };
 }

@@ -1,5 +1,6 @@
-import type { EnergyTime, Measurement } from "../../model.js";
+import type { EnergyTime, Measurement, Reflection } from "../../model.js";
 import { capital, fixed, signed } from "../words/numbers.js";
+import { strongest } from "../words/reflections.js";
 import type { Figure, Panel, PlotPoint } from "./figure.js";
 import { stroke } from "./palette.js";
 import { panelFigure } from "./panels.js";
@@ -22,7 +23,7 @@ export function energyTimeFigure(
     range: [floorDb, 5],
     step: 10,
     lines: [{ label, stroke: { ...stroke(0), widthPx: 1.2 }, ...peaks(curve) }],
-    points: measurement.reflections.map((reflection, index) => point(reflection, index)),
+    points: pointsOf(measurement.reflections),
   }));
   return panelFigure({
     id: `plot-energy-time-${id}`,
@@ -33,12 +34,18 @@ export function energyTimeFigure(
   });
 }
 
-function point(reflection: Measurement["reflections"][number], index: number): PlotPoint {
+/** All of them marked, the strongest with their numbers. */
+function pointsOf(reflections: readonly Reflection[]): PlotPoint[] {
+  const named = new Set(strongest(reflections));
+  return reflections.map((reflection, index) => point(reflection, named.has(index) ? String(index + 1) : ""));
+}
+
+function point(reflection: Reflection, text: string): PlotPoint {
   const way = reflection.polarity === 1 ? ("triangle-up" as const) : ("triangle-down" as const);
   return {
     x: 1000 * reflection.delayS,
     y: reflection.levelDb,
-    text: String(index + 1),
+    text,
     hover: `${fixed(1000 * reflection.delayS, 2)} ms, ${signed(reflection.levelDb, 1)} dB`,
     symbol: reflection.close ? `${way}-open` : way,
   };

@@ -24,7 +24,7 @@ export function panelFigure(parts: {
   readonly acrossRange: readonly [number, number];
   readonly panels: readonly Panel[];
 }): Figure {
-  const { panels } = parts;
+  const panels = parts.panels.map((panel) => ({ ...panel, lines: panel.lines.filter(visible) }));
   const areaPx = panels.reduce((sum, panel) => sum + titlePx + panel.heightPx, (panels.length - 1) * gapPx);
   const layout: Record<string, Plain> = {
     ...commonLayout(),
@@ -39,13 +39,18 @@ export function panelFigure(parts: {
     const lower = Math.max(0, 1 - (topPx + titlePx + panel.heightPx) / areaPx);
     layout[`yaxis${suffix}`] = panelAxis(panel, lower, upper);
     for (const line of panel.lines) data.push(...tracesOf(line, panel, parts.across, suffix));
-    if (panel.points) data.push(...panel.points.map((point) => pointTrace(point, suffix)));
+    if (panel.points && panel.points.length > 0) data.push(pointTrace(panel.points, suffix));
     notes.push(titleNote(panel.title, upper), ...lineLabels(panel, suffix));
     topPx += titlePx + panel.heightPx + gapPx;
   });
   layout["annotations"] = notes;
   const heightPx = areaPx + axisPx + 4;
   return { id: parts.id, heightPx, description: parts.description, key: keyOf(panels), data, layout };
+}
+
+/** Whether there is anything to see: a point, or two neighbours that a line can join. */
+function visible({ y, marks }: PlotLine): boolean {
+  return y.some((value, index) => value !== null && (marks !== undefined || (y[index + 1] ?? null) !== null));
 }
 
 function commonLayout(): Record<string, Plain> {
@@ -153,20 +158,26 @@ function hoverTemplate(line: PlotLine, unit: string): string {
   return line.uncertainty ? `%{y:.1f} ± %{customdata:.1f} ${unit}` : `%{y:.1f} ${unit}`;
 }
 
-function pointTrace(point: PlotPoint, suffix: string): Plain {
+function pointTrace(points: readonly PlotPoint[], suffix: string): Plain {
   return {
     type: "scatter",
     mode: "markers+text",
-    x: [round(point.x, 6)],
-    y: [Number(point.y.toFixed(3))],
+    x: points.map((point) => round(point.x, 6)),
+    y: points.map((point) => Number(point.y.toFixed(3))),
     xaxis: "x",
     yaxis: `y${suffix}`,
-    text: [plotText(point.text)],
+    text: points.map((point) => plotText(point.text)),
     textposition: "top center",
     textfont: { size: 12, color: ink },
-    marker: { symbol: point.symbol, size: 9, color: ink, line: { color: ink, width: 1.5 } },
-    name: plotText(`reflection ${point.text}`),
-    hovertemplate: plotText(point.hover),
+    marker: {
+      symbol: points.map((point) => point.symbol),
+      size: points.map((point) => (point.text === "" ? 5 : 9)),
+      color: ink,
+      line: { color: ink, width: 1.2 },
+    },
+    name: "reflection",
+    customdata: points.map((point) => plotText(point.hover)),
+    hovertemplate: "%{customdata}",
     cliponaxis: false,
   };
 }

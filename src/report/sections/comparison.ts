@@ -1,7 +1,7 @@
 import type { Results } from "../../model.js";
 import { monitorName, shortMonitorName } from "../words/names.js";
 import { bandLabel, hertz, listed, signed, unknownMark } from "../words/numbers.js";
-import { type Block, figures, number, type Section, signedNumber, table, words } from "./section.js";
+import { type Block, figures, type Section, signedNumber, table, uncertainty, words } from "./section.js";
 
 /** How deep each monitor goes, how its two sides agree, and how monitors differ, as figures. */
 export function comparisonSection(results: Results): Section {
@@ -57,7 +57,7 @@ function leftRightTable(results: Results): Block {
         words(monitorName(results, id)),
         signedNumber(levelDb, 2),
         signedNumber(arrivalS === null ? null : 1e6 * arrivalS, 1),
-        number(arrivalUncertaintyS === null ? null : 2e6 * arrivalUncertaintyS, 1),
+        uncertainty(arrivalUncertaintyS === null ? null : 1e6 * arrivalUncertaintyS, 1),
         words(leftRight ? (leftRight.samePolarity ? "same" : "opposite") : unknownMark),
         words(leftRight ? (leftRight.includesGain ? "included in the level" : "not included") : unknownMark),
       ];

@@ -3,7 +3,7 @@ import type { BandMetrics, Measurement, Results } from "../../model.js";
 import { flagWords } from "../words/flags.js";
 import { channelName, columnName, measurementName, recordedMeasurements, shortMonitorName } from "../words/names.js";
 import { bandLabel, fixed, unknownMark } from "../words/numbers.js";
-import { type Block, type Cell, figures, number, type Section, significantNumber, table, words } from "./section.js";
+import { type Block, type Cell, figures, number, type Section, table, uncertainty, words } from "./section.js";
 
 /** How sound dies away, by octave in one table and in full below. */
 export function decaySection(results: Results): Section {
@@ -24,9 +24,9 @@ export function decaySection(results: Results): Section {
     { kind: "prose", text: midWords(measurements) },
     {
       kind: "figure",
-      title: "Reverberation time by third octave",
+      title: "Decay time by third octave",
       caption:
-        "T30, or T20 where the decay cannot be followed further. Hollow points carry a limit, named when pointed at and in the tables. Bars: expanded uncertainty at this place (k = 2).",
+        "T30; T20 where the decay cannot be followed further; the late decay where the direct sound makes a cliff. Hollow points carry a limit, named when pointed at and in the tables. Bars: expanded uncertainty of T30 and T20 at this place (k = 2).",
       figure: decayFigure(groups),
     },
     summaryTable(results, measurements),
@@ -53,18 +53,20 @@ function summaryTable(results: Results, measurements: readonly Measurement[]): B
     }),
   ]);
   return table({
-    caption: "Reverberation time by octave, s",
+    caption: "Decay time by octave, s",
     folded: false,
     columns: [figures("Hz"), ...measurements.map((measurement) => figures(columnName(results, measurement)))],
     rows,
-    notes: ["T30; figures with ² are T20.", ...notes.lines()],
+    notes: ["T30; figures with ² are T20, figures with ˡ the late decay after the direct sound.", ...notes.lines()],
   });
 }
+
+const timeMarks = { T30: "", T20: "²", "late decay": "ˡ" };
 
 function timeCell(band: BandMetrics, notes: Notes): Cell {
   const time = decayTime(band);
   const letters = notes.letters(band.flags);
-  const value = time ? `${fixed(time.valueS, 2)}${time.name === "T20" ? "²" : ""}` : unknownMark;
+  const value = time ? `${fixed(time.valueS, 2)}${timeMarks[time.name]}` : unknownMark;
   return figures(letters === "" ? value : `${value} ${letters}`);
 }
 
@@ -88,7 +90,7 @@ function fullTable(name: string, measurement: Measurement): Block {
     number(band.edtS, 2),
     number(band.t20S, 2),
     number(band.t30S, 2),
-    significantNumber(band.decayUncertaintyS === null ? null : 2 * band.decayUncertaintyS, 1),
+    uncertainty(band.decayUncertaintyS, 2),
     number(band.lateS, 2),
     number(band.c50Db, 1),
     number(band.c80Db, 1),

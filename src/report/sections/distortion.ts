@@ -27,11 +27,12 @@ export function distortionSection(results: Results): Section {
       }));
     if (channels.length === 0) continue;
     const name = monitorName(results, id);
+    const absent = new Set(channels.flatMap(({ distortion }) => absentHarmonics(distortion)));
+    const nowhere = absent.size > 0 ? ` Nowhere above the noise in at least one channel: ${listed([...absent])}.` : "";
     blocks.push({
       kind: "figure",
       title: `Harmonics, ${name}`,
-      caption:
-        "Level of each harmonic at the microphone re the fundamental there, over the frequency that was played. A gap means that the harmonic cannot be told from noise or lies outside the sweep.",
+      caption: `Level of each harmonic at the microphone re the fundamental there, over the frequency that was played. A gap means that the harmonic cannot be told from noise or lies outside the sweep.${nowhere}`,
       figure: distortionFigure(id, name, channels),
     });
   }
@@ -46,17 +47,28 @@ interface Known {
 
 function introduction(results: Results, known: readonly Known[]): string {
   const worst = known.flatMap(({ measurement, distortion }) => {
+    const lowestHz = results.monitors.find(({ id }) => id === measurement.monitor)?.extension?.minus10Hz ?? 0;
     let index = -1;
     distortion.thdPercent.forEach((value, n) => {
-      if (value !== null && value > (distortion.thdPercent[index] ?? -1)) index = n;
+      const inside = distortion.frequencyHz[n]! >= lowestHz;
+      if (inside && value !== null && value > (distortion.thdPercent[index] ?? -1)) index = n;
     });
     const value = distortion.thdPercent[index];
     if (value === null || value === undefined) return [];
     const where = hertz(distortion.frequencyHz[index] ?? null);
     return [`${significant(value, 2)} % at ${where} (${columnName(results, measurement)})`];
   });
-  const most = worst.length > 0 ? `Highest total harmonic distortion: ${listed(worst)}. ` : "";
+  const most =
+    worst.length > 0
+      ? `Highest total harmonic distortion, as far down as each monitor reaches (−10 dB): ${listed(worst)}. `
+      : "";
   return `${most}It holds at the level that was played; distortion rises with level. The room takes part: a dip at the fundamental reads as more distortion.`;
+}
+
+function absentHarmonics({ harmonicsDb }: Distortion): string[] {
+  return Object.entries(harmonicsDb).flatMap(([order, levels]) =>
+    levels.every((level) => level === null) ? [harmonicName(order)] : [],
+  );
 }
 
 function thdTable(results: Results, known: readonly Known[]): Block {

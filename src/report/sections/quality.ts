@@ -1,7 +1,7 @@
 import type { Results } from "../../model.js";
 import { measurementName } from "../words/names.js";
 import { fixed, hertz, unknownMark } from "../words/numbers.js";
-import { figures, number, type Section, table, words } from "./section.js";
+import { figures, number, type Section, table, uncertainty, words } from "./section.js";
 
 /** The figures behind the verdicts on each recording. */
 export function qualitySection(results: Results): Section {
@@ -18,7 +18,7 @@ export function qualitySection(results: Results): Section {
         figures(String(quality.clippedSamples)),
         number(quality.signalToNoiseDb, 1),
         figures(quality.clockDriftCorrected ? `${drift} corrected` : drift),
-        number(quality.clockDriftUncertaintyPpm === null ? null : 2 * quality.clockDriftUncertaintyPpm, 2),
+        uncertainty(quality.clockDriftUncertaintyPpm, 2),
         number(quality.repeatabilityDb, 2),
         figures(residualWords(quality.residual)),
       ];

@@ -2,7 +2,8 @@ import { energyTimeFigure } from "../figures/energy-time.js";
 import type { Measurement, Results } from "../../model.js";
 import { channelName, monitorName, recordedMeasurements } from "../words/names.js";
 import { capital, fixed, hertz, signed } from "../words/numbers.js";
-import { type Block, figures, number, type Section, table, words } from "./section.js";
+import { strongest } from "../words/reflections.js";
+import { type Block, figures, number, type Section, type Table, table, uncertainty, words } from "./section.js";
 
 /** Energy over time after the direct sound, with the reflections listed. */
 export function reflectionSection(results: Results): Section {
@@ -10,7 +11,7 @@ export function reflectionSection(results: Results): Section {
   const blocks: Block[] = [
     {
       kind: "prose",
-      text: "A reflection that is strong and early colours the direct sound. The path tells how much longer the detour is than the straight way: look for a surface that fits. Triangles up: reflections of the direct sound's polarity, down: inverted. Hollow: under 1 ms, the desk or the loudspeaker itself.",
+      text: "A reflection that is strong and early colours the direct sound. The path tells how much longer the detour is than the straight way: look for a surface that fits. Triangles up: reflections of the direct sound's polarity, down: inverted. Hollow: so close that it may be the desk or the loudspeaker itself. The strongest are numbered.",
     },
   ];
   for (const { id } of results.monitors) {
@@ -27,7 +28,14 @@ export function reflectionSection(results: Results): Section {
       caption: own.map((measurement) => strongestWords(measurement)).join(" "),
       figure: energyTimeFigure(id, name, channels),
     });
-    if (own.some((measurement) => measurement.reflections.length > 0)) blocks.push(reflectionTable(name, own));
+    const listed = own.map(({ reflections }) => reflections.length);
+    if (listed.every((count) => count === 0)) continue;
+    const shown = own.map(({ reflections }) => strongest(reflections));
+    blocks.push(reflectionTable(`The strongest reflections, ${name}`, own, shown));
+    if (listed.some((count, index) => count > shown[index]!.length)) {
+      const all = own.map(({ reflections }) => reflections.map((_, index) => index));
+      blocks.push({ ...reflectionTable(`All reflections listed, ${name}`, own, all), folded: true });
+    }
   }
   if (blocks.length === 1) blocks[0] = { kind: "prose", text: "No energy-time curve could be computed." };
   return { id: "reflections", heading: "Early reflections", blocks };
@@ -36,26 +44,33 @@ export function reflectionSection(results: Results): Section {
 function strongestWords({ channel, derived, reflections }: Measurement): string {
   const subject = capital(channelName(channel, derived));
   if (reflections.length === 0) return `${subject}: no reflection stands out in the first 50 ms.`;
-  const strongest = reflections.reduce((a, b) => (b.levelDb > a.levelDb ? b : a));
-  const place = reflections.indexOf(strongest) + 1;
-  return `${subject}: ${reflections.length} listed, the strongest (number ${place}) ${signed(strongest.levelDb, 1)} dB at ${fixed(1000 * strongest.delayS, 2)} ms.`;
+  const loudest = reflections.reduce((a, b) => (b.levelDb > a.levelDb ? b : a));
+  const place = reflections.indexOf(loudest) + 1;
+  return `${subject}: ${reflections.length} listed, the strongest (number ${place}) ${signed(loudest.levelDb, 1)} dB at ${fixed(1000 * loudest.delayS, 2)} ms.`;
 }
 
-function reflectionTable(name: string, measurements: readonly Measurement[]): Block {
-  const rows = measurements.flatMap((measurement) =>
-    measurement.reflections.map((reflection, index) => [
-      words(channelName(measurement.channel, measurement.derived)),
-      figures(String(index + 1)),
-      number(1000 * reflection.delayS, 2),
-      number(reflection.pathDifferenceM, 2),
-      number(reflection.levelDb, 1),
-      number(2 * reflection.levelUncertaintyDb, 1),
-      figures(hertz(reflection.firstNotchHz)),
-      words(`${reflection.polarity === 1 ? "same" : "inverted"}${reflection.close ? ", close" : ""}`),
-    ]),
+function reflectionTable(
+  caption: string,
+  measurements: readonly Measurement[],
+  shown: readonly (readonly number[])[],
+): Table {
+  const rows = measurements.flatMap((measurement, which) =>
+    shown[which]!.map((index) => {
+      const reflection = measurement.reflections[index]!;
+      return [
+        words(channelName(measurement.channel, measurement.derived)),
+        figures(String(index + 1)),
+        number(1000 * reflection.delayS, 2),
+        number(reflection.pathDifferenceM, 2),
+        number(reflection.levelDb, 1),
+        uncertainty(reflection.levelUncertaintyDb, 1),
+        figures(hertz(reflection.firstNotchHz)),
+        words(`${reflection.polarity === 1 ? "same" : "inverted"}${reflection.close ? ", close" : ""}`),
+      ];
+    }),
   );
   return table({
-    caption: `Reflections, ${name}`,
+    caption,
     folded: false,
     columns: [
       words("Channel"),

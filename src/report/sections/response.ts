@@ -3,7 +3,7 @@ import type { AverageResponse, Results } from "../../model.js";
 import { thirdOctaves, valueAt } from "../words/curves.js";
 import { monitorName, shortMonitorName } from "../words/names.js";
 import { bandLabel, fixed, hertz } from "../words/numbers.js";
-import { type Block, figures, number, type Section, table } from "./section.js";
+import { type Block, figures, number, type Section, table, uncertainty } from "./section.js";
 
 /** All monitors' responses at the mix position, laid on each other. */
 export function responseSection(results: Results): Section {
@@ -87,10 +87,9 @@ function responseTable(results: Results, known: readonly { id: string; response:
     figures(bandLabel(nominalHz)),
     ...known.flatMap(({ response }) => {
       const at = (curve: readonly (number | null)[]): number | null => valueAt(response.frequencyHz, curve, exactHz);
-      const uncertainty = at(response.uncertaintyDb);
       return [
         number(at(response.levelDb), 1),
-        number(uncertainty === null ? null : 2 * uncertainty, 1),
+        uncertainty(at(response.uncertaintyDb), 1),
         number(at(response.toneDb), 1),
       ];
     }),

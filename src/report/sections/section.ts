@@ -1,5 +1,5 @@
 import type { Figure } from "../figures/figure.js";
-import { fixed, signed, significant, unknownMark } from "../words/numbers.js";
+import { expanded, fixed, signed, significant, unknownMark } from "../words/numbers.js";
 
 /** What a page is made of, in plain objects that a template can lay out. */
 
@@ -61,6 +61,11 @@ export function signedNumber(value: number | null, decimals: number): Cell {
 
 export function significantNumber(value: number | null, digits: number): Cell {
   return figures(value === null ? unknownMark : significant(value, digits));
+}
+
+/** The expanded uncertainty (k = 2) of what stands beside it. */
+export function uncertainty(standard: number | null, decimals: number): Cell {
+  return figures(standard === null ? unknownMark : expanded(standard, decimals));
 }
 
 /** A table, with a note on the dash where one occurs: not known, unless the table has a better reason. */

@@ -1,6 +1,6 @@
 import type { Finding, Measurement, Results } from "../../model.js";
 import { channelName, monitorName } from "../words/names.js";
-import { closed, fixed, hertz, listed } from "../words/numbers.js";
+import { closed, fixed, hertz, listed, withUncertainty } from "../words/numbers.js";
 import type { Block, Mark, Section, Statement } from "./section.js";
 
 /** What the data can carry, in words, before anything is drawn. */
@@ -80,13 +80,14 @@ const verdicts: Readonly<Record<Mark, string>> = {
   note: "note",
 };
 
-/** Channels of one monitor at one place of which the same is said. */
+/** Channels of one monitor at one place of which the same is said, but for the distance from the noise. */
 function grouped(measurements: readonly Measurement[]): Measurement[][] {
   const groups = new Map<string, Measurement[]>();
   for (const measurement of measurements) {
-    const { monitor, position, takes, quality } = measurement;
-    const said = [signalToNoise(quality), drift(quality), repeatability(quality, takes)];
-    const key = JSON.stringify([monitor, position, said, quality.usable, quality.findings]);
+    const { id, monitor, position, takes, quality } = measurement;
+    const said = [drift(quality), repeatability(quality, takes), quality.signalToNoiseDb === null];
+    const found = toldFindings(quality).map((finding) => [finding.severity, located(finding).replaceAll(id, "")]);
+    const key = JSON.stringify([monitor, position, said, quality.usable, found]);
     const group = groups.get(key);
     if (group) group.push(measurement);
     else groups.set(key, [measurement]);
@@ -94,32 +95,38 @@ function grouped(measurements: readonly Measurement[]): Measurement[][] {
   return [...groups.values()];
 }
 
+/** Findings that the sentence about the clock does not tell already. */
+function toldFindings({ findings }: Measurement["quality"]): Finding[] {
+  return findings.filter(({ code, severity }) => !(code === "clock-drift" && severity === "info"));
+}
+
 function statement(results: Results, group: readonly Measurement[]): Statement {
   const measurement = group[0]!;
   const { quality, takes, monitor, position } = measurement;
   const channels = listed(group.map((one) => channelName(one.channel, one.derived)));
   const mark = verdictOf(measurement);
-  const parts = [signalToNoise(quality), drift(quality), repeatability(quality, takes)];
+  const parts = [signalToNoise(group), drift(quality), repeatability(quality, takes)];
   return {
     mark,
     verdict: verdicts[mark],
     subject: `${monitorName(results, monitor)}, ${channels}, at ${position}`,
     text: closed(parts.join("; ")),
-    details: quality.findings.map(detail),
+    details: toldFindings(quality).map(detail),
   };
 }
 
-function signalToNoise({ signalToNoiseDb }: Measurement["quality"]): string {
-  return signalToNoiseDb === null
-    ? "the distance from the noise is not known"
-    : `the sweep stands ${fixed(signalToNoiseDb, 0)} dB above the noise`;
+function signalToNoise(group: readonly Measurement[]): string {
+  const levels = group.flatMap(({ quality }) => quality.signalToNoiseDb ?? []);
+  if (levels.length === 0) return "the distance from the noise is not known";
+  const ends = new Set([Math.min(...levels), Math.max(...levels)].map((level) => fixed(level, 0)));
+  return `the sweep stands ${[...ends].join(" to ")} dB above the noise`;
 }
 
 function drift(quality: Measurement["quality"]): string {
   const { clockDriftPpm, clockDriftUncertaintyPpm, clockDriftCorrected } = quality;
   if (clockDriftPpm === null) return "clock drift is not known, since nothing was heard twice";
-  const uncertainty = clockDriftUncertaintyPpm === null ? "" : ` ± ${fixed(2 * clockDriftUncertaintyPpm, 1)}`;
-  return `clock drift ${fixed(clockDriftPpm, 1)}${uncertainty} ppm${clockDriftCorrected ? ", corrected" : ""}`;
+  const drift = withUncertainty(clockDriftPpm, clockDriftUncertaintyPpm, 1);
+  return `clock drift ${drift} ppm${clockDriftCorrected ? ", corrected" : ""}`;
 }
 
 function repeatability({ repeatabilityDb }: Measurement["quality"], takes: number): string {

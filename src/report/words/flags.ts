@@ -1,9 +1,16 @@
 /** What limits a decay figure, in words. */
 const words: Readonly<Record<string, string>> = {
+  "no-decay": "no decay stands out of the noise",
+  "outside-swept-range": "the band reaches beyond what was swept",
+  "edt-range-too-small": "too little range above the noise for EDT",
   "t20-range-too-small": "too little range above the noise for T20 (35 dB needed)",
   "t30-range-too-small": "too little range above the noise for T30 (45 dB needed)",
+  "late-range-too-small": "too little range above the noise for the late decay",
   "filter-limited": "the band filter itself rings about as long as the room",
-  "direct-dominated": "the direct sound makes a cliff, so the early slope is not the room's; the late decay is given",
+  "direct-dominated": "the direct sound makes a cliff, so T20 and T30 are not the room's",
+  "not-straight": "the decay is not a straight line, so one time does not describe it",
+  curved: "the decay bends: a coupled space or a flutter",
+  "clarity-below-noise": "late sound is under the noise, so clarity is not known",
 };
 
 export function flagWords(flag: string): string {

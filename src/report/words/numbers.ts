@@ -36,12 +36,22 @@ export function bandLabel(nominalHz: number): string {
   return nominalHz < 1000 ? String(nominalHz) : `${nominalHz / 1000}k`;
 }
 
-/** A value and its expanded uncertainty (twice the standard one): "12 ± 3". */
+/** An expanded uncertainty (twice the standard one); one that would round to nothing is "under" the last place. */
+export function expanded(standard: number, decimals: number): string {
+  const text = fixed(2 * standard, decimals);
+  return Number(text) > 0 ? text : `under ${fixed(10 ** -decimals, decimals)}`;
+}
+
+/**
+ * A value and its expanded uncertainty.
+ *
+ * @example withUncertainty(12, 1.5, 0) // "12 ± 3"
+ */
 export function withUncertainty(value: number | null, standard: number | null, decimals: number): string {
   if (value === null) return "not known";
   return standard === null
     ? fixed(value, decimals)
-    : `${fixed(value, decimals)} \u00b1 ${fixed(2 * standard, decimals)}`;
+    : `${fixed(value, decimals)} \u00b1 ${expanded(standard, decimals)}`;
 }
 
 /**

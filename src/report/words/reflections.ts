@@ -1,0 +1,13 @@
+import type { Reflection } from "../../model.js";
+
+/** So many reflections of a channel are numbered; a small room has dozens more that say nothing one by one. */
+const numbered = 10;
+
+/** The places in the list of the strongest reflections, in order of delay. */
+export function strongest(reflections: readonly Reflection[]): number[] {
+  return reflections
+    .map((_, index) => index)
+    .sort((a, b) => reflections[b]!.levelDb - reflections[a]!.levelDb || a - b)
+    .slice(0, numbered)
+    .sort((a, b) => a - b);
+}
