@@ -1,3 +1,4 @@
+import { samePolarity } from "./impulse/same-polarity.js";
 import type { Finding, ImpulseResponse, Recording, Results, Session } from "./model.js";
 import { captureImpulse, captureRecording, type Take } from "./pipeline/capture.js";
 import { fromError } from "./pipeline/findings.js";
@@ -53,7 +54,7 @@ export async function analyse(session: Session, files: SessionFiles, options: An
     }
   }
   const measured = withPhantoms(
-    groupTakes(session, takes).map((group) => measureGroup(group, inputs.calibration)),
+    withRelativePolarity(groupTakes(session, takes).map((group) => measureGroup(group, inputs.calibration))),
     inputs.calibration,
   );
   options.onProgress?.(steps, steps, "results");
@@ -106,6 +107,17 @@ function groupTakes(session: Session, takes: readonly Take[]): Group[] {
     group.takes.push(take);
   }
   return [...groups.values()];
+}
+
+/** Without an electrical reference polarity is relative: to the first measurement of the session. */
+function withRelativePolarity(measured: readonly Measured[]): Measured[] {
+  const reference = measured[0];
+  return measured.map((one) => {
+    const { arrival } = one.measurement;
+    if (!reference || arrival.timeS !== null) return one;
+    const polarity = samePolarity(reference.impulse, one.impulse) ? 1 : -1;
+    return { ...one, measurement: { ...one.measurement, arrival: { ...arrival, polarity } } };
+  });
 }
 
 /** Adds the phantom centre of each pair that one reel holds with a known clock. */

@@ -12,8 +12,9 @@ const UP_TO_HZ = 200;
  *
  * A dip one third octave wide is named, not counted: it is a place in the room, not the end of the loudspeaker.
  *
- * @returns frequencies where the curve crosses -3, -6 and -10 dB, interpolated on log frequency; null for a limit that the
- *   curve does not cross within the measured range or that is not met at 200 Hz; `dipsHz` are single bands under -10 dB
+ * @returns frequencies where the curve crosses -3, -6 and -10 dB, interpolated on log frequency; null with a flag for a
+ *   limit that the curve does not cross down to its lowest band, or does not meet at 200 Hz; `dipsHz` are single bands
+ *   under -10 dB
  */
 export function extension(curve: BandCurve): Extension | null {
   const referenceDb = rangeLevelDb(curve, ...REFERENCE_HZ);
@@ -26,15 +27,22 @@ export function extension(curve: BandCurve): Extension | null {
     return k < top && above != null && below != null && above >= limitDb && below >= limitDb;
   };
   const dipsHz = curve.nominalHz.filter((_, k) => k <= top && (relative[k] ?? 0) < -10 && isDip(k, -10));
+  const flags: string[] = [];
   const lowest = (limitDb: number): number | null => {
     let k = top;
-    if (k < 0 || !((relative[k] ?? Number.NEGATIVE_INFINITY) >= limitDb)) return null;
+    if (k < 0 || !((relative[k] ?? Number.NEGATIVE_INFINITY) >= limitDb)) {
+      flags.push(`minus${-limitDb}-not-met-at-200`);
+      return null;
+    }
     while (k > 0 && ((relative[k - 1] ?? Number.NEGATIVE_INFINITY) >= limitDb || isDip(k - 1, limitDb))) k--;
     const under = relative[k - 1];
     const over = relative[k];
-    if (k === 0 || under == null || over == null) return null;
+    if (k === 0 || under == null || over == null) {
+      flags.push(`minus${-limitDb}-below-range`);
+      return null;
+    }
     const share = (limitDb - over) / (under - over);
     return curve.exactHz[k]! * (curve.exactHz[k - 1]! / curve.exactHz[k]!) ** share;
   };
-  return { minus3Hz: lowest(-3), minus6Hz: lowest(-6), minus10Hz: lowest(-10), dipsHz };
+  return { minus3Hz: lowest(-3), minus6Hz: lowest(-6), minus10Hz: lowest(-10), dipsHz, flags };
 }

@@ -18,6 +18,8 @@ export interface Residual {
 const BLOCK_S = 0.1;
 /** Lower octaves are narrower than a block can resolve from the sweep's own lower end. */
 const BANDS_HZ = [125, 250, 500, 1000, 2000, 4000, 8000] as const;
+/** The 8 kHz octave ends at 11.3 kHz: from here on half the sample rate holds it. */
+const TWICE_HIGHEST_HZ = 23_000;
 const HIGHEST_ORDER = 8;
 const HARMONIC_S = 0.2;
 /** Ringing of the swept band before the arrival, and the fade on both sides of what is kept. */
@@ -45,8 +47,10 @@ export function residualOf(
 ): Residual | null {
   if (!noise) return null;
   const { sampleRate } = excitation;
-  const unexplained = unexplainedSignal(deconvolved, excitation, arrivalLag, afterSamples);
-  const block = Math.round(BLOCK_S * sampleRate);
+  const factor = sampleRate >= TWICE_HIGHEST_HZ * 2 ? 2 : 1;
+  const rate = sampleRate / factor;
+  const unexplained = unexplainedSignal(deconvolved, excitation, arrivalLag, afterSamples, factor);
+  const block = Math.round(BLOCK_S * rate);
   let size = 2;
   while (size < block) size *= 2;
   const edges = BANDS_HZ.filter((bandHz) => bandHz * Math.SQRT2 < excitation.sweptHz[1]).map((bandHz) =>
@@ -59,14 +63,14 @@ export function residualOf(
   const excessDb: Float64Array[] = [];
   const windowed = new Float64Array(block);
   const window = Float64Array.from({ length: block }, (_, n) => Math.sin((Math.PI * (n + 0.5)) / block) ** 2);
-  for (let start = 0; start + block <= deconvolved.segmentSamples; start += block) {
+  for (let start = 0; start + block <= deconvolved.segmentSamples / factor; start += block) {
     for (let n = 0; n < block; n++) windowed[n] = window[n]! * unexplained[start + n]!;
     const spectrum = forwardReal(windowed, size);
     excessDb.push(
       Float64Array.from(edges, ([from, to], band) => {
         let sum = 0;
-        const first = Math.max(1, Math.round((from * size) / sampleRate));
-        const last = Math.max(first, Math.round((to * size) / sampleRate) - 1);
+        const first = Math.max(1, Math.round((from * size) / rate));
+        const last = Math.max(first, Math.round((to * size) / rate) - 1);
         for (let k = first; k <= last; k++) sum += spectrum[2 * k]! ** 2 + spectrum[2 * k + 1]! ** 2;
         // Mean square in the band: twice the half spectrum, over size and the window's 3/8 of the block.
         const power = (2 * sum) / (size * 0.375 * block);
@@ -88,6 +92,7 @@ function unexplainedSignal(
   excitation: Excitation,
   arrivalLag: number,
   afterSamples: number,
+  factor: number,
 ): Float64Array {
   const { circular, clockRatio, recorded } = deconvolved;
   const { growthS, sampleRate } = excitation;
@@ -109,21 +114,24 @@ function unexplainedSignal(
       keep(at - 0.02 * sampleRate, at + HARMONIC_S * sampleRate, 0.01 * sampleRate);
     }
   }
-  const kept = circular.map((value, lag) => value * share[lag]!);
+  const kept = share;
+  for (let lag = 0; lag < size; lag++) kept[lag]! *= circular[lag]!;
   const model = forwardReal(kept, size);
   const played = excitation.spectrum(size, clockRatio);
   const gainAt = bandGain(excitation, sampleRate, size);
-  for (let k = 0; k <= size / 2; k++) {
+  // The lower half of the spectrum is the same signal at half the rate, and holds every band that is looked at.
+  const halved = new Float64Array(size / factor + 2);
+  for (let k = 0; k < halved.length / 2; k++) {
     const re = model[2 * k]!;
     const im = model[2 * k + 1]!;
     const pr = played[2 * k]!;
     const pi = played[2 * k + 1]!;
     // Outside the swept band nothing was deconvolved, so nothing is compared.
-    const gain = gainAt(k);
-    model[2 * k] = gain * recorded[2 * k]! - (re * pr - im * pi);
-    model[2 * k + 1] = gain * recorded[2 * k + 1]! - (re * pi + im * pr);
+    const gain = gainAt(k) / factor;
+    halved[2 * k] = gain * recorded[2 * k]! - (re * pr - im * pi) / factor;
+    halved[2 * k + 1] = gain * recorded[2 * k + 1]! - (re * pi + im * pr) / factor;
   }
-  return inverseReal(model);
+  return inverseReal(halved);
 }
 
 /** The residual in four figures: its median, and the worst block and band. */

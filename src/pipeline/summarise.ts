@@ -1,6 +1,7 @@
 import { averageResponse, spreadDb } from "../comparison/average-response.js";
 import { bandCurve, curveDifference } from "../comparison/band-curve.js";
 import { extension } from "../comparison/extension.js";
+import { samePolarity } from "../impulse/same-polarity.js";
 import type { MonitorResult, Results, Session } from "../model.js";
 import type { Measured } from "./measure.js";
 
@@ -90,7 +91,7 @@ function leftRight(left: Measured, right: Measured, session: Session): NonNullab
     arrivalS: arrival?.differenceS ?? null,
     arrivalUncertaintyS: arrival?.uncertaintyS ?? null,
     includesGain: session.microphone?.gainFixed !== true && !shareFile(left, right),
-    samePolarity: left.impulse.polarity === right.impulse.polarity,
+    samePolarity: samePolarity(left.impulse, right.impulse),
     bands: difference.bands,
   };
 }

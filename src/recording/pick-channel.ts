@@ -27,7 +27,8 @@ export function pickChannel(
     });
   }
   const candidates = channels.filter((_, index) => index + 1 !== loopback);
-  const peaks = candidates.map((samples) => samples.reduce((most, value) => Math.max(most, Math.abs(value)), 0));
+  if (candidates.length === 1) return { samples: candidates[0]!, sampleRate };
+  const peaks = candidates.map(peakOf);
   const loudest = Math.max(...peaks);
   const sounding = candidates.filter((_, index) => peaks[index]! > EMPTY_SHARE * loudest);
   const first = sounding[0] ?? candidates[0];
@@ -38,6 +39,12 @@ export function pickChannel(
     `The recording has ${counted(channels.length)} and session.json does not say which is the microphone.`,
     { where: name, remedy: 'add "fileChannel": 1 (or the channel that the microphone was on) to this recording' },
   );
+}
+
+function peakOf(samples: Float32Array): number {
+  let peak = 0;
+  for (const value of samples) peak = Math.max(peak, Math.abs(value));
+  return peak;
 }
 
 function counted(channels: number): string {

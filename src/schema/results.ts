@@ -149,7 +149,15 @@ const monitorSchema = z.strictObject({
   response: averageResponseSchema.nullable(),
   responseReason: z.string().nullable(),
   positions: z.strictObject({ ids: z.array(z.string()), response: averageResponseSchema, spreadDb: curve }).nullable(),
-  extension: z.strictObject({ minus3Hz: value, minus6Hz: value, minus10Hz: value, dipsHz: frequencies }).nullable(),
+  extension: z
+    .strictObject({
+      minus3Hz: value,
+      minus6Hz: value,
+      minus10Hz: value,
+      dipsHz: frequencies,
+      flags: z.array(z.string()),
+    })
+    .nullable(),
   leftRight: z
     .strictObject({
       levelDb: value,

@@ -11,12 +11,12 @@ const NEIGHBOURHOOD_S = 0.002;
 /** Weaker ones are the room's decay, not a surface that one could point at: a choice of ours. */
 const WEAKEST = 10 ** (-30 / 20);
 
-/** A peak must stand so far above what the band filter's own ringing can leave there. */
+/** A peak must stand so far above what the ringing of a stronger one can leave there. */
 const ABOVE_RINGING = 2;
 
 /**
  * Lists early reflections: peaks of the 1-8 kHz envelope that stand 6 dB above the median of the 2 ms around them, and
- * above the ringing that the band filter gives to every stronger peak.
+ * above the ringing that loudspeaker and band filter give to every stronger peak.
  *
  * Between 0.3 and 1 ms a peak may be the desk or the loudspeaker's own ringing; it is listed as `close`, since the desk is
  * the commonest early reflection in a control room.
@@ -26,7 +26,7 @@ const ABOVE_RINGING = 2;
  */
 export function findReflections(arrival: ArrivalEnvelope, speedOfSound: number): Reflection[] {
   const { stepS, directIndex, directPeak } = arrival;
-  const ringing = filterRinging(stepS);
+  const ringing = ownRinging(arrival);
   const accepted: Peak[] = [{ at: directIndex, value: directPeak, around: 0 }];
   for (const peak of prominentPeaks(arrival).sort((a, b) => b.value - a.value)) {
     const stronger = Math.max(
@@ -71,6 +71,20 @@ function prominentPeaks({ envelope, stepS, directIndex, directPeak }: ArrivalEnv
     if (value >= PROMINENCE * around) peaks.push({ ...parabolicPeak(envelope, n), around });
   }
   return peaks;
+}
+
+/**
+ * Envelope that a single arrival has around its peak: the band filter's for a perfect pulse, and within 0.3 ms, where
+ * nothing is taken for a reflection, that of the direct sound itself if it is larger.
+ */
+function ownRinging({ envelope, stepS, directIndex, directPeak }: ArrivalEnvelope): Float64Array {
+  const ringing = Float64Array.from(filterRinging(stepS));
+  const direct = Math.round(directIndex);
+  for (let n = 0; n < Math.min(ringing.length, FIRST_S / stepS); n++) {
+    const around = Math.max(envelope[direct + n] ?? 0, envelope[direct - n] ?? 0);
+    ringing[n] = Math.max(ringing[n]!, around / directPeak);
+  }
+  return ringing;
 }
 
 const ringingByStep = new Map<number, Float64Array>();
