@@ -31,11 +31,9 @@ export function reflectionSection(results: Results): Section {
     const listed = own.map(({ reflections }) => reflections.length);
     if (listed.every((count) => count === 0)) continue;
     const shown = own.map(({ reflections }) => strongest(reflections));
-    blocks.push(reflectionTable(`The strongest reflections, ${name}`, own, shown));
-    if (listed.some((count, index) => count > shown[index]!.length)) {
-      const all = own.map(({ reflections }) => reflections.map((_, index) => index));
-      blocks.push({ ...reflectionTable(`All reflections listed, ${name}`, own, all), folded: true });
-    }
+    const rest = listed.some((count, index) => count > shown[index]!.length);
+    const note = rest ? ["The rest of those listed stand in reflections.csv."] : [];
+    blocks.push(reflectionTable(`The strongest reflections, ${name}`, own, shown, note));
   }
   if (blocks.length === 1) blocks[0] = { kind: "prose", text: "No energy-time curve could be computed." };
   return { id: "reflections", heading: "Early reflections", blocks };
@@ -53,6 +51,7 @@ function reflectionTable(
   caption: string,
   measurements: readonly Measurement[],
   shown: readonly (readonly number[])[],
+  notes: readonly string[],
 ): Table {
   const rows = measurements.flatMap((measurement, which) =>
     shown[which]!.map((index) => {
@@ -85,6 +84,7 @@ function reflectionTable(
     rows,
     notes: [
       "Level re the direct sound, 1 to 8 kHz. U: expanded uncertainty (k = 2). Path: longer than the direct way by this.",
+      ...notes,
     ],
   });
 }
