@@ -89,6 +89,7 @@ export function resultsFixture(): Results {
         minus6Hz: voice.cornerHz * 0.9,
         minus10Hz: voice.cornerHz < 40 ? null : voice.cornerHz * 0.75,
         dipsHz: voice.role === "main" ? [84] : [],
+        flags: voice.role === "main" ? ["minus10-below-range"] : [],
         flags: [],
       },
       leftRight: {

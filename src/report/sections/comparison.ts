@@ -1,4 +1,4 @@
-import type { Results } from "../../model.js";
+import type { MonitorResult, Results } from "../../model.js";
 import { monitorName, shortMonitorName } from "../words/names.js";
 import { bandLabel, hertz, listed, signed, unknownMark } from "../words/numbers.js";
 import { type Block, figures, type Section, signedNumber, table, uncertainty, words } from "./section.js";
@@ -21,22 +21,27 @@ export function comparisonSection(results: Results): Section {
 function extensionTable(results: Results): Block {
   const rows = results.monitors.map(({ id, extension }) => [
     words(monitorName(results, id)),
-    ...[extension?.minus3Hz ?? null, extension?.minus6Hz ?? null, extension?.minus10Hz ?? null].map((limitHz) =>
-      figures(limitHz === null ? unknownMark : hertz(limitHz)),
-    ),
+    figures(limitWords(extension, "minus3")),
+    figures(limitWords(extension, "minus6")),
+    figures(limitWords(extension, "minus10")),
   ]);
-  return table(
-    {
-      caption: "Low-frequency extension at the mix position",
-      folded: false,
-      columns: [words("Monitor"), figures("−3 dB"), figures("−6 dB"), figures("−10 dB")],
-      rows,
-      notes: [
-        "The lowest frequency from which the third-octave curve stays above the limit up to 200 Hz, re its mean from 200 Hz to 2 kHz. The room takes part.",
-      ],
-    },
-    "not known: the curve does not cross this limit within the measured range, or lies below it at 200 Hz already.",
-  );
+  return table({
+    caption: "Low-frequency extension at the mix position",
+    folded: false,
+    columns: [words("Monitor"), figures("−3 dB"), figures("−6 dB"), figures("−10 dB")],
+    rows,
+    notes: [
+      "The lowest frequency from which the third-octave curve stays above the limit up to 200 Hz, re its mean from 200 Hz to 2 kHz. The room takes part. Below range: still above the limit in the lowest band measured.",
+    ],
+  });
+}
+
+function limitWords(extension: MonitorResult["extension"], limit: "minus3" | "minus6" | "minus10"): string {
+  if (!extension) return unknownMark;
+  const limitHz = extension[`${limit}Hz`];
+  if (limitHz !== null) return hertz(limitHz);
+  if (extension.flags.includes(`${limit}-below-range`)) return "below range";
+  return extension.flags.includes(`${limit}-not-met-at-200`) ? "above 200 Hz" : unknownMark;
 }
 
 function leftRightTable(results: Results): Block {

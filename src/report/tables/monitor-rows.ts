@@ -15,6 +15,7 @@ export const monitorColumns = [
   "minus6Hz",
   "minus10Hz",
   "dipsHz",
+  "extensionFlags",
   "leftRightLevelDb",
   "leftRightArrivalS",
   "leftRightArrivalUncertaintyS",
@@ -28,7 +29,7 @@ export function monitorRow({ id, name, role, channels, ...monitor }: MonitorResu
   return [
     ...[id, name, role, channels.join("; "), monitor.responseReason],
     ...[extension?.minus3Hz ?? null, extension?.minus6Hz ?? null, extension?.minus10Hz ?? null],
-    extension?.dipsHz.join("; ") ?? null,
+    ...[extension?.dipsHz.join("; ") ?? null, extension?.flags.join("; ") ?? null],
     ...[leftRight?.levelDb ?? null, leftRight?.arrivalS ?? null, leftRight?.arrivalUncertaintyS ?? null],
     ...[leftRight?.includesGain ?? null, leftRight?.samePolarity ?? null, monitor.leftRightReason],
   ];
