@@ -90,7 +90,6 @@ export function resultsFixture(): Results {
         minus10Hz: voice.cornerHz < 40 ? null : voice.cornerHz * 0.75,
         dipsHz: voice.role === "main" ? [84] : [],
         flags: voice.role === "main" ? ["minus10-below-range"] : [],
-        flags: [],
       },
       leftRight: {
         levelDb: 0.4,
