@@ -93,8 +93,6 @@ export function captureRecording(input: CaptureInput): Captured {
 
   const problems: Finding[] = [];
   const channelOf = (event: Event): ChannelName => recording.channel ?? event.channel;
-  const missing = new Set(timeline.filter(({ kind }) => kind === "sweep").map(channelOf));
-  for (const { event } of sweeps) missing.delete(channelOf(event));
 
   const markerDrift = driftFromMarkers(signal, found);
   const whole = sweeps.filter((sweep) => {
@@ -102,7 +100,7 @@ export function captureRecording(input: CaptureInput): Captured {
     if (fault) problems.push(fault);
     return !fault;
   });
-  for (const channel of missing) problems.push(findings.channelMissing(file, channel));
+  problems.push(...notHeard(timeline, sweeps, signal, file, channelOf));
   if (whole.length === 0) throw findings.asError(problems, file);
 
   const noise = quietStretch(signal, found);
@@ -142,8 +140,31 @@ export function captureRecording(input: CaptureInput): Captured {
   return { takes, findings: problems };
 }
 
-/** What of a found sweep was not recorded; null if all of it was. */
-function incomplete(sweep: FoundEvent, signal: Signal, file: string, channel: ChannelName): Finding | null {
+/** Why each sweep that was not heard was not: it lies outside the recording, or its loudspeaker did not play. */
+function notHeard(
+  timeline: readonly Event[],
+  heard: readonly FoundEvent[],
+  signal: Signal,
+  file: string,
+  channelOf: (event: Event) => ChannelName,
+): Finding[] {
+  const anchor = heard[0];
+  if (!anchor) return [];
+  return timeline.flatMap((event) => {
+    if (event.kind !== "sweep" || heard.some((other) => other.event === event)) return [];
+    const expected = { event, startSample: anchor.startSample + event.atSample - anchor.event.atSample };
+    const channel = channelOf(event);
+    return [incomplete(expected, signal, file, channel) ?? findings.channelMissing(file, channel)];
+  });
+}
+
+/** What of a sweep was not recorded; null if all of it was. */
+function incomplete(
+  sweep: Pick<FoundEvent, "event" | "startSample">,
+  signal: Signal,
+  file: string,
+  channel: ChannelName,
+): Finding | null {
   const { sampleRate } = signal;
   if (sweep.startSample < -0.001 * sampleRate)
     return findings.startedLate(file, channel, -sweep.startSample / sampleRate);

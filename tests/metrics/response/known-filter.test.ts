@@ -77,8 +77,9 @@ describe("a known filter through the default sweep", () => {
       const { re, im } = filter(hz);
       let error = response.phaseDeg[k]! - (180 / Math.PI) * Math.atan2(im, re) + turns;
       const previous = points.at(-1)?.[1] ?? 0;
-      while (error - previous > 180) ((error -= 360), (turns -= 360));
-      while (error - previous < -180) ((error += 360), (turns += 360));
+      const wrap = -360 * Math.round((error - previous) / 360);
+      error += wrap;
+      turns += wrap;
       points.push([hz, error]);
     });
     const slope = points.reduce((s, [hz, e]) => s + hz * e, 0) / points.reduce((s, [hz]) => s + hz * hz, 0);
