@@ -1,7 +1,8 @@
+import { defineConfig, globalIgnores } from "eslint/config";
 import tseslint from "typescript-eslint";
 
-export default tseslint.config(
-  { ignores: ["dist/", "node_modules/", "out/"] },
+export default defineConfig(
+  globalIgnores(["dist/", "node_modules/", "demo-session/", "out/"]),
   {
     files: ["**/*.ts"],
     extends: [tseslint.configs.strictTypeChecked],
@@ -12,4 +13,5 @@ export default tseslint.config(
       "@typescript-eslint/restrict-template-expressions": ["error", { allowNumber: true }],
     },
   },
+  { files: ["bin/*.js", "tests/**/*.mjs"], extends: [tseslint.configs.strict] },
 );

@@ -1,5 +1,12 @@
+import { fileURLToPath } from "node:url";
+
 import { defineConfig } from "vitest/config";
 
 export default defineConfig({
-  test: { root: new URL("..", import.meta.url).pathname, include: ["tests/**/*.test.ts"], testTimeout: 60_000 },
+  test: {
+    root: fileURLToPath(new URL("..", import.meta.url)),
+    include: ["tests/**/*.test.ts"],
+    reporters: ["default", fileURLToPath(new URL("closing-line.ts", import.meta.url))],
+    testTimeout: 60_000,
+  },
 });
