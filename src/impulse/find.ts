@@ -46,7 +46,7 @@ export function findEvents(
   const factor = Math.max(1, Math.floor(recording.sampleRate / SEARCH_RATE));
   const rate = recording.sampleRate / factor;
   const heard = decimate(recording.samples, factor);
-  const compressed = compress(heard, decimate(excitation.samples(), factor), rate);
+  const compressed = compress(heard, decimatedSweep(excitation, factor), rate);
   const background = backgroundOf(compressed.response);
   const anchor = strongest(compressed.response, 0, compressed.response.length);
   const peak = Math.abs(compressed.response[anchor] ?? 0);
@@ -82,6 +82,17 @@ export function findEvents(
     if (score > best.score) best = { score, found };
   }
   return best.found;
+}
+
+const decimatedSweeps = new WeakMap<Excitation, Float64Array>();
+
+/** The sweep at the search's rate, kept for the next recording. */
+function decimatedSweep(excitation: Excitation, factor: number): Float64Array {
+  const known = decimatedSweeps.get(excitation);
+  if (known) return known;
+  const sweep = decimate(excitation.samples(), factor);
+  decimatedSweeps.set(excitation, sweep);
+  return sweep;
 }
 
 interface Compressed {
