@@ -52,17 +52,21 @@ export const demoStudio: Scenario = {
       placement: { L: [0.52, 0.93, 1.46], R: [0.5, 3.74, 1.46] },
       monitors: {
         L: {
-          lowRollOff: { frequencyHz: 29, order: 4 },
-          highRollOff: { frequencyHz: 22_000, order: 2 },
-          crossoversHz: [420, 2600],
-          shapes: [{ kind: "peak", frequencyHz: 3100, gainDb: -1.2, quality: 1.4 }],
-          distortion: { second: 0.04, third: 0.1 },
-        },
-        R: {
-          lowRollOff: { frequencyHz: 30, order: 4 },
+          lowRollOff: { frequencyHz: 34, order: 4 },
           highRollOff: { frequencyHz: 22_000, order: 2 },
           crossoversHz: [420, 2600],
           shapes: [
+            { kind: "lowShelf", frequencyHz: 120, gainDb: -3 },
+            { kind: "peak", frequencyHz: 3100, gainDb: -1.2, quality: 1.4 },
+          ],
+          distortion: { second: 0.04, third: 0.1 },
+        },
+        R: {
+          lowRollOff: { frequencyHz: 35, order: 4 },
+          highRollOff: { frequencyHz: 22_000, order: 2 },
+          crossoversHz: [420, 2600],
+          shapes: [
+            { kind: "lowShelf", frequencyHz: 120, gainDb: -3 },
             { kind: "peak", frequencyHz: 3100, gainDb: -1.2, quality: 1.4 },
             { kind: "highShelf", frequencyHz: 7000, gainDb: -1.5 },
           ],
@@ -106,7 +110,7 @@ export const demoStudio: Scenario = {
   recorder: {
     gainDb: 0,
     clockDriftPpm: 6.4,
-    noise: { pinkDbRms: -84, whiteDbRms: -102, hum: { frequencyHz: 50, dbRms: -92 } },
+    noise: { pinkDbRms: -76, whiteDbRms: -102, hum: { frequencyHz: 50, dbRms: -92 } },
     leadsS: [0.81, 0.62, 1.07, 0.74],
     tailS: 0.6,
   },
