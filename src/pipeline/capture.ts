@@ -265,11 +265,17 @@ function flight(
   return arrival && (arrivalSample - electrical.startSample - arrival.lagSamples) / sampleRate;
 }
 
-/** What noise adds to the place of an envelope's peak: its share of the peak over the envelope's bandwidth. */
+/** Stated for the shape of a direct sound, which moves its peak a little: a choice of ours. */
+const ARRIVAL_FLOOR_S = 1e-6;
+
+/**
+ * Standard uncertainty of an arrival: what noise does to the place of an envelope's peak, by its share of the peak and the
+ * envelope's bandwidth, and a floor.
+ */
 function arrivalUncertainty(impulse: ImpulseResponse): number {
   const { noise, sampleRate, samples, arrivalSample } = impulse;
   const peak = Math.abs(samples[Math.round(arrivalSample)] ?? 0);
-  if (!noise || !(peak > 0)) return 0;
+  if (!noise || !(peak > 0)) return ARRIVAL_FLOOR_S;
   let integral = 0;
   for (let k = 1; k < noise.frequencyHz.length; k++) {
     const hz = noise.frequencyHz[k]!;
@@ -278,7 +284,8 @@ function arrivalUncertainty(impulse: ImpulseResponse): number {
     }
   }
   const rms = Math.sqrt(2 * integral) / sampleRate;
-  return rms / peak / (2 * Math.PI * (0.25 * (ARRIVAL_BAND.highHz - ARRIVAL_BAND.lowHz)));
+  const byNoiseS = rms / peak / (2 * Math.PI * (0.25 * (ARRIVAL_BAND.highHz - ARRIVAL_BAND.lowHz)));
+  return Math.hypot(byNoiseS, ARRIVAL_FLOOR_S);
 }
 
 function signalToNoise(deconvolved: Deconvolved, sweep: FoundEvent, noise: NoiseDensity): number | null {

@@ -36,8 +36,11 @@ export function energyTimeFigure(
 
 /** All of them marked, the strongest with their numbers. */
 function pointsOf(reflections: readonly Reflection[]): PlotPoint[] {
-  const named = new Set(strongest(reflections));
-  return reflections.map((reflection, index) => point(reflection, named.has(index) ? String(index + 1) : ""));
+  const named = strongest(reflections);
+  return reflections.map((reflection, index) => {
+    const place = named.indexOf(index);
+    return point(reflection, place < 0 ? "" : String(place + 1));
+  });
 }
 
 function point(reflection: Reflection, text: string): PlotPoint {

@@ -43,7 +43,7 @@ function strongestWords({ channel, derived, reflections }: Measurement): string 
   const subject = capital(channelName(channel, derived));
   if (reflections.length === 0) return `${subject}: no reflection stands out in the first 50 ms.`;
   const loudest = reflections.reduce((a, b) => (b.levelDb > a.levelDb ? b : a));
-  const place = reflections.indexOf(loudest) + 1;
+  const place = strongest(reflections).indexOf(reflections.indexOf(loudest)) + 1;
   return `${subject}: ${reflections.length} listed, the strongest (number ${place}) ${signed(loudest.levelDb, 1)} dB at ${fixed(1000 * loudest.delayS, 2)} ms.`;
 }
 
@@ -54,11 +54,11 @@ function reflectionTable(
   notes: readonly string[],
 ): Table {
   const rows = measurements.flatMap((measurement, which) =>
-    shown[which]!.map((index) => {
+    shown[which]!.map((index, place) => {
       const reflection = measurement.reflections[index]!;
       return [
         words(channelName(measurement.channel, measurement.derived)),
-        figures(String(index + 1)),
+        figures(String(place + 1)),
         number(1000 * reflection.delayS, 2),
         number(reflection.pathDifferenceM, 2),
         number(reflection.levelDb, 1),

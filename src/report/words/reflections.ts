@@ -3,7 +3,7 @@ import type { Reflection } from "../../model.js";
 /** So many reflections of a channel are numbered; a small room has dozens more that say nothing one by one. */
 const numbered = 10;
 
-/** The places in the list of the strongest reflections, in order of delay. */
+/** The places in the list of the strongest reflections, in order of delay: the first of them is number 1. */
 export function strongest(reflections: readonly Reflection[]): number[] {
   return reflections
     .map((_, index) => index)
