@@ -22,9 +22,11 @@ const FADE_FROM = 10 ** (60 / 60);
 const FADE_TO = 10 ** (70 / 60);
 /** The last share of the range below half the sample rate is faded too: a filter cut off there would ring. */
 const FADE_BELOW_NYQUIST = 0.067;
-/** Steps per second: bandwidths to hold the envelope's energy, and a least rate for the fit of short decays. */
+/** Steps per second: enough for the envelope's energy; enough to follow the cycles, as long as that is cheap. */
 const STEPS_PER_BANDWIDTH = 4;
-const LEAST_STEP_RATE = 1500;
+const STEPS_PER_CYCLE = 8;
+const LEAST_STEP_RATE = 3000;
+const CHEAP_STEP_RATE = 12_000;
 
 /**
  * Filters one band out of a spectrum with the time-reversed class 1 filter and returns it in time.
@@ -82,7 +84,9 @@ export function bandEnergy(power: Float64Array, bins: BandBins): number {
 }
 
 function stepCount(filter: BandFilter, sampleRate: number, size: number): number {
-  const rate = Math.max(STEPS_PER_BANDWIDTH * filter.bandwidthHz, LEAST_STEP_RATE);
+  const cycles = STEPS_PER_CYCLE * filterFrequency(filter, 1);
+  const wanted = Math.max(STEPS_PER_BANDWIDTH * filter.bandwidthHz, LEAST_STEP_RATE);
+  const rate = cycles <= CHEAP_STEP_RATE ? Math.max(wanted, cycles) : wanted;
   let steps = 2;
   while (steps < size / 2 && steps * sampleRate < rate * size) steps *= 2;
   return steps;

@@ -1,4 +1,4 @@
-import { type BandFilter } from "../../dsp/band-filter.js";
+import { type BandFilter, filterFrequency } from "../../dsp/band-filter.js";
 import { type BandBins, bandSignal } from "../../dsp/band-signal.js";
 import { schroederDecay } from "./schroeder-decay.js";
 import type { SplitSpectra } from "./split-spectra.js";
@@ -19,10 +19,12 @@ export interface BandDecay {
   readonly rangeDb: number;
 }
 
-/** In times of one over the bandwidth: how long a record must go on after a value for it to be right within 1 % of energy. */
-const LOOK_AHEAD = 1.5;
+/** In times of one over the bandwidth: how far ahead a value of the reversed filter looks with 99 % of its energy. */
+const LOOK_AHEAD = 2;
 /** The same for the filter's answer before time zero, which comes back at the end of the circle, to -66 dB. */
 const RINGING = 5;
+/** Cycles of the upper band edge per step up to which the steps follow the squared signal. */
+const SLOW = 1 / 8;
 
 /**
  * Filters one band of an impulse response and integrates its decay backwards from the knee with the noise.
@@ -40,11 +42,7 @@ export function bandDecay(spectra: SplitSpectra, filter: BandFilter): BandDecay 
   const circleSteps = values.length / 2;
   const usable = Math.floor(Math.min(recordSteps - LOOK_AHEAD * filterSteps, circleSteps - RINGING * filterSteps));
   if (usable < 1) return null;
-  const energy = new Float64Array(usable);
-  // Half the squared magnitude is the mean square of the filtered signal over a step.
-  for (let n = 0; n < usable; n++) {
-    energy[n] = 0.5 * stepSamples * (values[2 * n]! ** 2 + values[2 * n + 1]! ** 2);
-  }
+  const energy = stepEnergies(values, usable, stepSamples, stepS * filterFrequency(filter, 1) <= SLOW);
   const truncation = truncateDecay(energy, filterSteps);
   if (!truncation) return null;
   const kept = energy.slice(0, truncation.steps);
@@ -60,4 +58,23 @@ export function bandDecay(spectra: SplitSpectra, filter: BandFilter): BandDecay 
     curve: schroederDecay(kept, truncation.tailEnergy),
     rangeDb: 10 * Math.log10(total / truncation.tailEnergy),
   };
+}
+
+/**
+ * Energy of the filtered signal in each step, by the trapezoidal rule.
+ *
+ * Where the steps follow the cycles it is the square of the signal itself, as the standard has it. Elsewhere half the squared
+ * envelope stands for it, the same but for a ripple of less than half a cycle.
+ */
+function stepEnergies(values: Float64Array, count: number, stepSamples: number, slow: boolean): Float64Array {
+  const powerAt = (n: number): number =>
+    slow ? values[2 * n]! ** 2 : 0.5 * (values[2 * n]! ** 2 + values[2 * n + 1]! ** 2);
+  const energy = new Float64Array(count);
+  let here = powerAt(0);
+  for (let n = 0; n < count; n++) {
+    const next = powerAt(n + 1);
+    energy[n] = 0.5 * stepSamples * (here + next);
+    here = next;
+  }
+  return energy;
 }

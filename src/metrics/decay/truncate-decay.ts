@@ -20,6 +20,10 @@ const ABOVE_NOISE_DB = 8;
 const LATE_RANGE_DB = 20;
 const PAST_KNEE_DB = 8;
 const ROUNDS = 10;
+/** The first guess is fitted from 3 to 20 dB below the start, and wants 6 dB at least. */
+const FIRST_FROM = 10 ** -0.3;
+const FIRST_LEAST = 10 ** -0.6;
+const FIRST_TO = 10 ** -2;
 /** The part cut off is judged by the energy of the 10 dB before it. */
 const TAIL_RANGE_DB = 10;
 /** A stretch this far below the fitted line is no longer the decay: the record was cut or faded there. */
@@ -93,15 +97,18 @@ function tailAfter(energy: Float64Array, step: number, fallDb: number): number {
 /** First guess, from the upper part of the decay with the last tenth taken for noise. */
 function firstLine(energy: Float64Array, usable: number, stepsPerValue: number): DecayLine | null {
   const noise = mean(energy, (1 - NOISE_SHARE) * usable, usable);
-  const curve = integrated(energy, 0, usable, noise, 0);
+  const left = new Float64Array(usable + 1);
+  for (let n = usable - 1; n >= 0; n--) left[n] = left[n + 1]! + energy[n]! - noise;
   // Three standard deviations of what the noise leaves after its mean has been taken off.
-  const doubtDb = 10 * Math.log10(3 * noise * Math.sqrt(usable * stepsPerValue));
-  const rangeDb = Math.min(20, curve[0]! - doubtDb);
-  if (!(rangeDb > 6)) return null;
-  const from = curve.findIndex((level) => level <= curve[0]! - 3);
-  const to = curve.findIndex((level) => !(level > curve[0]! - rangeDb));
+  const doubt = 3 * noise * Math.sqrt(usable * stepsPerValue);
+  const lowest = Math.max(left[0]! * FIRST_TO, doubt);
+  if (!(left[0]! * FIRST_LEAST > lowest)) return null;
+  const from = left.findIndex((value) => value <= left[0]! * FIRST_FROM);
+  const to = left.findIndex((value) => !(value > lowest));
   // A decay too steep for its steps is taken whole.
-  return lineThrough(curve, from > 0 && to - from >= 3 ? from : 0, Math.max(to, 2), 0, noise);
+  const start = to - from >= 3 ? from : 0;
+  const levels = left.subarray(start, Math.max(to, 2)).map((value) => 10 * Math.log10(value));
+  return lineThrough(levels, start, noise);
 }
 
 function lateLine(
@@ -117,7 +124,7 @@ function lateLine(
   if (to > knee) return null;
   // Where a line meets the noise it has the noise's level, so what follows it is a geometric sum from there.
   const tail = noise > 0 ? noise / (1 - 10 ** (-fallDb / 10)) : tailAfter(energy, knee, fallDb);
-  return lineThrough(integrated(energy, from, knee, noise, tail), 0, to - from, from, noise);
+  return lineThrough(integrated(energy, from, knee, noise, tail).subarray(0, to - from), from, noise);
 }
 
 /** Level of the energy from each step on, noise subtracted, dB. */
@@ -131,8 +138,9 @@ function integrated(energy: Float64Array, from: number, to: number, noise: numbe
   return levels;
 }
 
-function lineThrough(levels: Float64Array, from: number, to: number, offset: number, noise: number): DecayLine | null {
-  const line = fitLine(levels, from, to);
+/** Line of the energies per step whose sums from each step on have these levels; the first stands at step `offset`. */
+function lineThrough(levels: Float64Array, offset: number, noise: number): DecayLine | null {
+  const line = fitLine(levels, 0, levels.length);
   if (!line || !(line.slope < 0)) return null;
   const fallDb = -line.slope;
   // The integral of a decay is 1 / (1 - r) times its energy per step.
