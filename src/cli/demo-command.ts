@@ -1,0 +1,47 @@
+import { readdir, readFile } from "node:fs/promises";
+import { join } from "node:path";
+
+import { InputError } from "../errors.js";
+import { writeTogether } from "../files/stage.js";
+import { demoStudio } from "../simulate/demo-studio.js";
+import { runDemo } from "./demo.js";
+import { makeReport } from "./report.js";
+import { summaryForPrograms, summaryInWords } from "./summary.js";
+import type { Terminal } from "./terminal.js";
+import type { Analysis } from "../pipeline.js";
+
+/** `carrywell demo`: makes the invented session and reports on it. */
+export async function demo(out: string, terminal: Terminal): Promise<number> {
+  await refuseForeign(out);
+  let analysis: Analysis | undefined;
+  await writeTogether(out, async (stage) => {
+    await runDemo(
+      stage,
+      async (session, report) => {
+        analysis = await makeReport(session, report, terminal);
+      },
+      (what) => {
+        terminal.remark(`${what}...`);
+      },
+    );
+    return {};
+  });
+  if (!analysis) throw new RangeError("the demo made no report");
+  terminal.result(summaryForPrograms(analysis, join(out, "report")));
+  terminal.say(`${summaryInWords(analysis, terminal.strong)}
+${terminal.strong("Session")}: ${join(out, "session")} (invented: the room, the monitors and the people do not exist)
+${terminal.strong("Report")}:  ${join(out, "report", "report.html")}`);
+  return analysis.rejected.length > 0 ? 1 : 0;
+}
+
+/** The demo replaces what an earlier demo wrote; anything else in the folder may be someone's own. */
+async function refuseForeign(out: string): Promise<void> {
+  const entries = await readdir(out).catch(() => []);
+  if (entries.every((name) => name.startsWith("."))) return;
+  const session = await readFile(join(out, "session", "session.json"), "utf8").catch(() => "");
+  if (session.includes(JSON.stringify(demoStudio.about.title))) return;
+  throw new InputError("The folder already holds something that is not the demo's.", {
+    where: out,
+    remedy: "give a new folder for the demo",
+  });
+}

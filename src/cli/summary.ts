@@ -1,0 +1,80 @@
+import type { Finding, Measurement, MonitorResult, Results } from "../model.js";
+import type { Analysis } from "../pipeline.js";
+import { closed, fixed, hertz, listed } from "../report/words/numbers.js";
+
+/** The report in a few lines, for whoever stands at the terminal. */
+export function summaryInWords({ results, rejected }: Analysis, strong: (text: string) => string): string {
+  const lines = [strong(results.session.title ?? "Session"), ""];
+  for (const monitor of results.monitors) lines.push(monitorLine(monitor, results));
+  for (const { severity, message, remedy } of results.findings) {
+    if (severity === "warning") lines.push("", ...indented("Note", message, remedy));
+  }
+  if (rejected.length > 0) {
+    lines.push("", strong(rejected.length === 1 ? "One recording was rejected" : `${rejected.length} were rejected`));
+    for (const finding of rejected)
+      lines.push(...indented(finding.recordings.join(", "), finding.message, finding.remedy));
+  }
+  lines.push("");
+  return lines.join("\n");
+}
+
+function monitorLine(monitor: MonitorResult, results: Results): string {
+  const name = monitor.name === null ? monitor.id : `${monitor.id} (${monitor.name})`;
+  const own = measurementsOf(monitor, results);
+  if (own.length === 0) return `  ${name}: not measured.`;
+  const unusable = own.filter(({ quality }) => !quality.usable).map(({ id }) => id);
+  const verdict = unusable.length === 0 ? "usable" : `not usable: ${listed(unusable)}`;
+  return `  ${name}: ${[verdict, reach(monitor), ringing(monitor, results)].join("; ")}.`;
+}
+
+function reach({ extension }: MonitorResult): string {
+  if (!extension) return "extension not known without a measurement at the mix position";
+  const { minus6Hz, flags } = extension;
+  if (minus6Hz !== null) return `down to ${hertz(minus6Hz)} (-6 dB)`;
+  return flags.includes("minus6-below-range") ? "reaches below the measured range" : "extension (-6 dB) not found";
+}
+
+/** The decay at the mix position, where there is one, as the range over the channels. */
+function ringing(monitor: MonitorResult, results: Results): string {
+  const times = atMix(monitor, results).flatMap(({ reverberation }) => reverberation.tMidS ?? []);
+  if (times.length === 0) return "T mid not known";
+  const [least, most] = [Math.min(...times), Math.max(...times)].map((time) => fixed(time, 2));
+  return `T mid ${least === most ? "" : `${String(least)} to `}${String(most)} s at this position`;
+}
+
+function measurementsOf(monitor: MonitorResult, results: Results): Measurement[] {
+  return results.measurements.filter((one) => one.monitor === monitor.id && !one.derived);
+}
+
+function atMix(monitor: MonitorResult, results: Results): Measurement[] {
+  const mix = results.session.positions.find(({ kind }) => kind === "mix")?.id;
+  const own = measurementsOf(monitor, results);
+  const there = own.filter(({ position }) => position === mix);
+  return there.length > 0 ? there : own;
+}
+
+function indented(head: string, message: string, remedy: string | null): string[] {
+  return [`  ${head}: ${closed(message)}`, ...(remedy === null ? [] : [`    try: ${remedy}`])];
+}
+
+/** The same for a program. */
+export function summaryForPrograms({ results, rejected }: Analysis, out: string): object {
+  return {
+    out,
+    report: "report.html",
+    results: "results.json",
+    monitors: results.monitors.map((monitor) => ({
+      id: monitor.id,
+      usable:
+        measurementsOf(monitor, results).length > 0 && measurementsOf(monitor, results).every((m) => m.quality.usable),
+      extension: monitor.extension,
+      measurements: measurementsOf(monitor, results).map(({ id, quality, reverberation }) => ({
+        id,
+        usable: quality.usable,
+        tMidS: reverberation.tMidS,
+      })),
+    })),
+    findings: results.findings,
+    rejected: [...new Set(rejected.flatMap((finding: Finding) => finding.recordings))],
+  };
+}

@@ -1,0 +1,15 @@
+export { InputError } from "./errors.js";
+export type * from "./model.js";
+export { type Analysis, type AnalysisOptions, analyse, type SessionFiles } from "./pipeline.js";
+export { decodeWav } from "./recording/decode-wav.js";
+export { encodeWav } from "./recording/encode-wav.js";
+export { type ReportAssets, renderReport } from "./report/page.js";
+export { type ResultTable, resultTables } from "./report/tables.js";
+export { readJsonText } from "./schema/json-text.js";
+export { resultsSchema } from "./schema/results.js";
+export { sessionSchema } from "./schema/session.js";
+export { sweepRecipeSchema } from "./schema/sweep-recipe.js";
+export { validate } from "./schema/validate.js";
+export { parseRecipe } from "./sweep/parse-recipe.js";
+export { makeSweepRecipe, type SweepOptions } from "./sweep/recipe.js";
+export { renderReel, renderSingle } from "./sweep/render.js";
