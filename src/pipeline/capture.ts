@@ -319,7 +319,10 @@ export function captureImpulse(recording: Recording, signal: Signal, deviationDb
   const { sampleRate } = signal;
   let strongest = 0;
   for (let n = 1; n < samples.length; n++) if (Math.abs(samples[n]!) > Math.abs(samples[strongest]!)) strongest = n;
-  const arrival = findArrival(samples, sampleRate, [strongest - 0.001 * sampleRate, strongest + 0.001 * sampleRate]);
+  // Silence behind it, for the search to look before the file's beginning without meeting its end.
+  const padded = new Float64Array(samples.length + Math.ceil(0.1 * sampleRate));
+  padded.set(samples);
+  const arrival = findArrival(padded, sampleRate, [strongest - 0.001 * sampleRate, strongest + 0.001 * sampleRate]);
   if (!arrival) {
     throw new InputError("The impulse response has nothing between 1 and 8 kHz: its arrival cannot be found.", {
       where: recording.file,
