@@ -5,7 +5,7 @@ export interface Delay {
   readonly samples: number;
   /** Standard uncertainty, in samples, from the scatter of the phase about a straight line. */
   readonly uncertaintySamples: number;
-  /** Normalised correlation at that delay, -1..1; near 1 when both are the same sound. */
+  /** Normalised correlation at the nearest whole sample, -1..1; near 1 when both are the same sound. */
   readonly correlation: number;
 }
 
