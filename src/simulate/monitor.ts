@@ -1,7 +1,7 @@
 import { harmonicLevels, type Distortion } from "./monitor/distortion.js";
 
 /** The end of a monitor's range: a Butterworth filter, but for its least damped pair. */
-export interface RollOff {
+interface RollOff {
   readonly frequencyHz: number;
   /** Slope, 6 dB per octave each; from 1 up. */
   readonly order: number;
@@ -10,7 +10,7 @@ export interface RollOff {
 }
 
 /** A correction or a fault of the tone. */
-export interface Shape {
+interface Shape {
   readonly kind: "peak" | "lowShelf" | "highShelf";
   readonly frequencyHz: number;
   readonly gainDb: number;

@@ -30,7 +30,7 @@ export interface Scenario {
 }
 
 /** A left and a right loudspeaker. */
-export interface ScenarioPair {
+interface ScenarioPair {
   readonly id: string;
   readonly role: Session["monitors"][number]["role"];
   readonly name: string;

@@ -1,10 +1,8 @@
 /** One number for each octave band from 63 Hz to 8 kHz. */
 export type Octaves = readonly [number, number, number, number, number, number, number, number];
 
-/** The exact base-ten midbands, Hz. */
-export const OCTAVE_MIDBANDS_HZ = [-4, -3, -2, -1, 0, 1, 2, 3].map((step) => 1000 * 10 ** (0.3 * step));
-
-const HIGHEST = OCTAVE_MIDBANDS_HZ.length - 1;
+/** Index of the band at 8 kHz; the midbands are the exact base-ten ones, 1000 * 10^(0.3 (band - 4)) Hz. */
+const HIGHEST = 7;
 
 /**
  * Splits one frequency among the octave bands so that the shares add up to 1.

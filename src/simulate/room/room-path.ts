@@ -17,7 +17,7 @@ export interface ShoeboxRoom {
 }
 
 /** A point source. */
-export interface Source {
+interface Source {
   readonly xyzM: Point;
   /** Point that the source looks at; with it `directivity` counts. */
   readonly aimM?: Point;
