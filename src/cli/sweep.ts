@@ -28,6 +28,8 @@ export async function sweep({ out, force, ...options }: SweepCommand, terminal: 
   });
   const { startHz, endHz, lengthS, levelDbfs, sampleRate, format } = recipe;
   const reelS = reelFrames(recipe) / sampleRate;
+  // A program that reads the result does not hear, but whoever started it does.
+  if (terminal.options.json) terminal.remark(sweepCaution);
   terminal.result({ out, files: files.map(({ name }) => name), reelS, recipe });
   terminal.say(`${terminal.strong("Sweep written")} to ${out}
   reel.wav      both loudspeakers in one file: left in channel 1, right in channel 2; ${reelS.toFixed(1)} s

@@ -26,12 +26,12 @@ export async function writeTogether(folder: string, work: (stage: string) => Pro
   const isThere = existsSync(out);
   // Beside a folder that is not there yet, inside one that is: the disk below may be another one than beside it.
   const stage = isThere ? join(out, `.carrywell.${process.pid}.part`) : `${out}.${process.pid}.part`;
-  removeAbandoned(isThere ? out : dirname(out), isThere ? ".carrywell" : basename(out));
   const remove = (): void => {
     rmSync(stage, { recursive: true, force: true });
   };
   process.on("exit", remove);
   try {
+    removeAbandoned(dirname(stage), isThere ? ".carrywell" : basename(out));
     await mkdir(stage, { recursive: true });
     const { obsolete = [] } = await work(stage);
     if (isThere) moveInto(stage, out, obsolete);
@@ -40,11 +40,13 @@ export async function writeTogether(folder: string, work: (stage: string) => Pro
     throw refusedByDisk(error, folder, out);
   } finally {
     process.off("exit", remove);
-    await rm(stage, { recursive: true, force: true });
+    // What cannot be removed was never made; the fault that stopped the work is the one to tell.
+    await rm(stage, { recursive: true, force: true }).catch(() => undefined);
   }
 }
 
 async function refuseFile(out: string, given: string): Promise<void> {
+  if (given === "") throw new InputError("The output folder has no name.", { where: "--out", remedy: "name one" });
   const entry = await stat(out).catch(() => null);
   if (entry && !entry.isDirectory()) {
     throw new InputError("The output folder is a file.", { where: given, remedy: "give the name of a folder" });
