@@ -1,20 +1,22 @@
 import { samePolarity } from "./impulse/same-polarity.js";
 import type { Finding, ImpulseResponse, Recording, Results, Session } from "./model.js";
-import { captureImpulse, captureRecording, type Take } from "./pipeline/capture.js";
-import { fromError } from "./pipeline/findings.js";
-import { type Calibration, type Group, measureGroup, measurementId, measurePhantom } from "./pipeline/measure.js";
-import type { Measured } from "./pipeline/measure.js";
-import { type Inputs, prepareInputs, type SessionFiles } from "./pipeline/inputs.js";
+import type { Take } from "./pipeline/capture.js";
+import { prepareInputs, type SessionFiles } from "./pipeline/inputs.js";
+import { type CapturedRecording, type Labour, labourHere, type Measured } from "./pipeline/labour.js";
+import { type Group, measurementId } from "./pipeline/measure.js";
 import { compareMonitors, pairArrival, summariseMonitor } from "./pipeline/summarise.js";
 import { DIRECT_GATE_S, ONE_TAKE_FLOOR_DB, SMOOTHING_FRACTION } from "./metrics/response/response.js";
 
-export type { SessionFiles } from "./pipeline/inputs.js";
+export { prepareInputs, type SessionFiles } from "./pipeline/inputs.js";
+export { type Labour, labourHere } from "./pipeline/labour.js";
 
 export interface AnalysisOptions {
   readonly version: string;
   readonly onProgress?: (done: number, total: number, what: string) => void;
   /** Recordings that are refused before anyone listens: their entry in the session cannot be right. */
   readonly refused?: ReadonlyMap<Recording, Finding>;
+  /** Who does the heavy steps; by default they are done where the caller stands. */
+  readonly labour?: Labour;
   /** What is known about the session as a whole. */
   readonly notes?: readonly Finding[];
 }
@@ -35,28 +37,16 @@ export interface Analysis {
  */
 export async function analyse(session: Session, files: SessionFiles, options: AnalysisOptions): Promise<Analysis> {
   const inputs = await prepareInputs(session, files);
-  const steps = session.recordings.length;
-  const findings: Finding[] = [...(options.notes ?? [])];
-  const takes: Take[] = [];
-  for (const [index, recording] of session.recordings.entries()) {
-    options.onProgress?.(index, steps, recording.file);
-    const refused = options.refused?.get(recording);
-    if (refused) {
-      findings.push(refused);
-      continue;
-    }
-    try {
-      const captured = await capture(recording, inputs);
-      takes.push(...captured.takes);
-      findings.push(...captured.findings);
-    } catch (error) {
-      findings.push(fromError(error, recording.file));
-    }
-  }
-  const measured = withPhantoms(
-    withRelativePolarity(groupTakes(session, takes).map((group) => measureGroup(group, inputs.calibration))),
-    inputs.calibration,
+  const base = [...inputs.provenance];
+  const labour = options.labour ?? labourHere(inputs);
+  const captured = await captureAll(session, labour, options);
+  const takes = captured.flatMap((one) => one.takes);
+  const findings = [...(options.notes ?? []), ...captured.flatMap((one) => one.findings)];
+  const measured = await withPhantoms(
+    withRelativePolarity(await measureAll(groupTakes(session, takes), labour)),
+    labour,
   );
+  const steps = session.recordings.length;
   options.onProgress?.(steps, steps, "results");
   const results: Results = {
     schema: "carrywell/results/1",
@@ -69,7 +59,7 @@ export async function analyse(session: Session, files: SessionFiles, options: An
         oneTakeFloorDb: ONE_TAKE_FLOOR_DB,
         speedOfSoundMPerS: inputs.calibration.speedOfSound,
       },
-      files: inputs.provenance,
+      files: distinctFiles([...base, ...captured.flatMap((one) => one.files)]),
     },
     measurements: measured.map(({ measurement }) => measurement),
     monitors: session.monitors.map((monitor) => summariseMonitor(monitor, session, measured)),
@@ -84,14 +74,30 @@ export async function analyse(session: Session, files: SessionFiles, options: An
   };
 }
 
-async function capture(
-  recording: Recording,
-  inputs: Inputs,
-): Promise<{ takes: readonly Take[]; findings: readonly Finding[] }> {
-  const { signal, loopback } = await inputs.sound(recording);
-  const { deviationDb } = inputs.calibration;
-  if (recording.kind === "impulse") return { takes: [captureImpulse(recording, signal, deviationDb)], findings: [] };
-  return captureRecording({ recording, signal, loopback, deviationDb, ...(await inputs.played(recording)) });
+/** Listens to every recording, in whatever order the labour takes; results keep the session's. */
+async function captureAll(session: Session, labour: Labour, options: AnalysisOptions): Promise<CapturedRecording[]> {
+  const steps = session.recordings.length;
+  let done = 0;
+  return all(session.recordings, async (recording) => {
+    const refused = options.refused?.get(recording);
+    const captured = refused ? { takes: [], findings: [refused], files: [] } : await labour.capture(recording);
+    options.onProgress?.(done++, steps, recording.file);
+    // A take that came from a thread names a copy of its recording; pairs are told by the session's own.
+    return { ...captured, takes: captured.takes.map((take) => ({ ...take, recording })) };
+  });
+}
+
+async function measureAll(groups: readonly Group[], labour: Labour): Promise<Measured[]> {
+  return all(groups, async (group) => ({ ...(await labour.measure(group)), group }));
+}
+
+/** Asks for everything at once; the labour decides how much of it happens at once. */
+async function all<Item, Result>(items: readonly Item[], work: (item: Item) => Promise<Result>): Promise<Result[]> {
+  return Promise.all(items.map(work));
+}
+
+function distinctFiles(files: Results["provenance"]["files"]): Results["provenance"]["files"] {
+  return files.filter(({ file }, index) => files.findIndex((other) => other.file === file) === index);
 }
 
 /** Takes of one monitor, channel and position belong together; groups come in the order of the session. */
@@ -120,17 +126,20 @@ function withRelativePolarity(measured: readonly Measured[]): Measured[] {
   });
 }
 
-/** Adds the phantom centre of each pair that one reel holds with a known clock. */
-function withPhantoms(measured: readonly Measured[], calibration: Calibration): Measured[] {
+/** Adds the phantom centre of each pair that one reel holds with a known clock, behind its left side. */
+async function withPhantoms(measured: readonly Measured[], labour: Labour): Promise<Measured[]> {
   const ids = new Set(measured.map(({ group }) => group.id));
-  return measured.flatMap((left) => {
+  const withOwn = await all(measured, async (left) => {
     if (left.group.channel !== "L") return [left];
     const { monitor, position } = left.group;
     const right = measured.find(({ group }) => group.id === measurementId(monitor.id, "R", position));
     const arrival = right && pairArrival(left, right);
-    if (!right || !arrival || ids.has(measurementId(monitor.id, "both", position))) return [left];
-    return [left, measurePhantom(left, right, -arrival.differenceS, calibration)];
+    const id = measurementId(monitor.id, "both", position);
+    if (!right || !arrival || ids.has(id)) return [left];
+    const phantom = await labour.measurePhantom(left, right, -arrival.differenceS);
+    return [left, { ...phantom, group: { ...left.group, channel: "both" as const, id } }];
   });
+  return withOwn.flat();
 }
 
 /** Written impulse responses begin so long before the arrival. */

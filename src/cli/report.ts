@@ -5,6 +5,7 @@ import { readSession } from "../files/read-session.js";
 import { sessionFiles } from "../files/session-files.js";
 import { writeReport } from "../files/write-report.js";
 import { type Analysis, analyse } from "../pipeline.js";
+import { openPool } from "../workers/pool.js";
 import { openProgress } from "./progress.js";
 import { summaryForPrograms, summaryInWords } from "./summary.js";
 import type { Terminal } from "./terminal.js";
@@ -22,10 +23,12 @@ export async function report(session: string, out: string, terminal: Terminal): 
 export async function makeReport(session: string, out: string, terminal: Terminal): Promise<Analysis> {
   const source = await readSession(session);
   const progress = openProgress(terminal.options.quiet);
+  const pool = openPool(source.session, source.folder);
   try {
     const { refused, notes } = source;
     const analysis = await analyse(source.session, sessionFiles(source.folder), {
       version: await programVersion(),
+      labour: pool.labour,
       refused,
       notes,
       onProgress: (done, total, what) => {
@@ -35,6 +38,7 @@ export async function makeReport(session: string, out: string, terminal: Termina
     await writeReport(analysis, source, out);
     return analysis;
   } finally {
+    pool.close();
     progress.close();
   }
 }

@@ -14,6 +14,7 @@ import type { ChannelName, ImpulseResponse, Measurement, Session } from "../mode
 import { bandsWithin } from "../standards/iec61260.js";
 import { weightingA } from "../standards/iec61672.js";
 import type { Take } from "./capture.js";
+import type { Measured, ReadOff } from "./labour.js";
 import * as findings from "./findings.js";
 
 /** Takes of one monitor, channel and position. */
@@ -32,15 +33,8 @@ export interface Calibration {
   readonly speedOfSound: number;
 }
 
-/** A measurement with the impulse response that it was made from. */
-export interface Measured {
-  readonly group: Group;
-  readonly measurement: Measurement;
-  readonly impulse: ImpulseResponse;
-}
-
 /** Measures one group of takes: averages them and reads off the response everything it can tell. */
-export function measureGroup(group: Group, calibration: Calibration): Measured {
+export function measureGroup(group: Group, calibration: Calibration): ReadOff {
   const { id, takes } = group;
   const first = takes[0]!;
   const files = [...new Set(takes.map((take) => take.recording.file))];
@@ -98,7 +92,7 @@ export function measureGroup(group: Group, calibration: Calibration): Measured {
         weightingA,
       ),
   };
-  return { group, measurement, impulse };
+  return { measurement, impulse };
 }
 
 /** Derives the phantom centre from left and right of one reel. */
@@ -107,7 +101,7 @@ export function measurePhantom(
   right: Measured,
   rightLaterS: number,
   calibration: Calibration,
-): Measured {
+): ReadOff {
   const impulse = phantomCentre(left.impulse, right.impulse, rightLaterS);
   const group: Group = {
     ...left.group,
@@ -130,16 +124,21 @@ export function measurePhantom(
     distortion: null,
     background: null,
   };
-  return { group, measurement, impulse };
+  return { measurement, impulse };
 }
 
 export function measurementId(monitor: string, channel: ChannelName, position: string): string {
   return `${monitor}-${channel}@${position}`;
 }
 
-type ReadOff = Omit<Measurement, "takes" | "derived" | "quality" | "arrival" | "distortion" | "background">;
+type ResponseParts = Omit<Measurement, "takes" | "derived" | "quality" | "arrival" | "distortion" | "background">;
 
-function readOff(group: Group, impulse: ImpulseResponse, result: ResponseResult, calibration: Calibration): ReadOff {
+function readOff(
+  group: Group,
+  impulse: ImpulseResponse,
+  result: ResponseResult,
+  calibration: Calibration,
+): ResponseParts {
   const decays = bandMetrics({ ...impulse, arrivalSample: onsetSample(impulse) }, bandsWithin(...impulse.sweptHz));
   const bands = decays.map((decay) => ({
     ...decay,

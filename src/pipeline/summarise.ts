@@ -3,7 +3,7 @@ import { bandCurve, curveDifference } from "../comparison/band-curve.js";
 import { extension } from "../comparison/extension.js";
 import { samePolarity } from "../impulse/same-polarity.js";
 import type { MonitorResult, Results, Session } from "../model.js";
-import type { Measured } from "./measure.js";
+import type { Measured } from "./labour.js";
 
 /** Difference of arrival between the loudspeakers of a pair at one place. */
 export interface PairArrival {
