@@ -6,7 +6,7 @@ import { renderReel } from "../sweep/render.js";
 import { writeSession } from "./write-session.js";
 
 /** Shorter than the default sweep: the simulated room is quiet, and nobody wants to wait for a demo. */
-const DEMO_SWEEP = { durationS: 5, leadS: 1.5, gapS: 1.5, tailS: 0.5 } as const;
+const DEMO_SWEEP = { durationS: 3.8, leadS: 1.5, gapS: 1.5, tailS: 0.5 } as const;
 
 export interface DemoFolders {
   readonly session: string;

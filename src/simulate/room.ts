@@ -5,6 +5,9 @@ import { distinctBands } from "./room/distinct-bands.js";
 import { joinBands } from "./room/join-bands.js";
 import { checkPath, type RoomPath } from "./room/room-path.js";
 
+/** How far the walls' filters are heard to ring, before and after, seconds. */
+const RINGING_S = 0.04;
+
 /**
  * Computes the impulse response between a source and a receiver in a shoebox room, by mirror images.
  *
@@ -29,7 +32,7 @@ export function roomImpulse(path: RoomPath, sampleRate: number, lengthS: number)
   const length = Math.round(lengthS * sampleRate);
   if (!(length >= 1)) throw new RangeError(`lengthS ${lengthS} is shorter than a sample at ${sampleRate} Hz`);
   // Room for the ringing of the walls' filters and of the band limit, which would otherwise wrap round to the start.
-  const size = transformSize(length + Math.min(4096, Math.max(64, length)));
+  const size = transformSize(length + Math.ceil(RINGING_S * sampleRate));
   const bands = distinctBands(path);
   const grid = new ArrivalGrid(bands.members.length, size);
   collectImages(path, bands.members, sampleRate, length, grid);

@@ -1,5 +1,5 @@
 import { forwardReal, inverseReal, transformSize } from "../../dsp/fft.js";
-import { monitorResponse, type Monitor } from "../monitor.js";
+import { responseOf, type Monitor } from "../monitor.js";
 
 /**
  * Passes a signal through a monitor's linear response, exactly, bin by bin.
@@ -23,8 +23,9 @@ export function monitorFilter(
   const length = samples.length + Math.round(tailS * sampleRate);
   const spectrum = forwardReal(samples, transformSize(Math.max(length, 4)));
   const size = spectrum.length - 2;
+  const responseAt = responseOf(monitor);
   for (let k = 0; k <= size / 2; k++) {
-    const [real, imaginary] = monitorResponse(monitor, (k * sampleRate) / size);
+    const [real, imaginary] = responseAt((k * sampleRate) / size);
     const r = spectrum[2 * k]!;
     const i = spectrum[2 * k + 1]!;
     spectrum[2 * k] = r * real - i * imaginary;

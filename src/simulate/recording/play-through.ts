@@ -1,7 +1,7 @@
 import { forwardReal, inverseReal, transformSize } from "../../dsp/fft.js";
 import { bandLimit } from "../band-limit.js";
 import { distort } from "../monitor/distortion.js";
-import { monitorResponse, type Monitor } from "../monitor.js";
+import { responseOf, type Monitor } from "../monitor.js";
 import { soundingRuns } from "../sounding-runs.js";
 
 /** From one channel of the player to the microphone. */
@@ -14,7 +14,7 @@ export interface AcousticPath {
 /** Silence that sets two sounds apart, seconds. */
 const APART_S = 0.02;
 /** What the monitor may ring on after the room, and what its band limit may ring ahead, seconds. */
-const RING_S = 1;
+const RING_S = 0.8;
 const AHEAD_S = 0.05;
 
 /**
@@ -59,9 +59,10 @@ function pathImpulse({ monitor, roomImpulse }: AcousticPath, sampleRate: number,
   const size = transformSize(length);
   const spectrum = forwardReal(late, size);
   const response = new Float64Array(size + 2);
+  const responseAt = responseOf(monitor);
   for (let k = 0; k <= size / 2; k++) {
     const limit = bandLimit(k / size);
-    const [real, imaginary] = monitorResponse(monitor, (k * sampleRate) / size);
+    const [real, imaginary] = responseAt((k * sampleRate) / size);
     response[2 * k] = limit * real;
     response[2 * k + 1] = limit * imaginary;
   }
