@@ -1,4 +1,4 @@
-import { type BandFilter, filterFrequency, prototypeFrequency } from "./band-filter.js";
+import { type BandFilter, filterFrequency } from "./band-filter.js";
 import { inverseComplex } from "./fft.js";
 
 /** The part of a spectrum that a band filter lets through. */
@@ -53,11 +53,14 @@ export function bandSignal(spectrum: Float64Array, sampleRate: number, filter: B
   const [flatFrom, flatTo] = fade.flatHz.map((edgeHz) => edgeHz / binHz) as [number, number];
   // The inverse transform divides by `steps`; an analytic signal has twice the positive frequencies.
   const scale = (2 * steps) / size;
+  const { exactHz, bandwidthHz } = filter;
+  const rising = binHz / bandwidthHz;
+  const falling = (exactHz * exactHz) / (binHz * bandwidthHz);
   for (let k = first; k <= last; k++) {
-    const frequencyHz = k * binHz;
-    const omega = prototypeFrequency(filter, frequencyHz);
+    // prototypeFrequency, written out.
+    const omega = rising * k - falling / k;
     const square = omega * omega;
-    const gain = k > flatFrom && k < flatTo ? 1 : fade.gain(frequencyHz);
+    const gain = k > flatFrom && k < flatTo ? 1 : fade.gain(k * binHz);
     const magnitude = gain / (1 + square * square * square);
     power[k - first] = gain * magnitude;
     // Conjugate of the causal response: see filterResponse.
@@ -107,13 +110,18 @@ function fadeOf(filter: BandFilter, sampleRate: number): Fade {
   const top = nyquist * (1 - FADE_BELOW_NYQUIST);
   return {
     flatHz: [low, Math.min(high, top)],
-    gain: (frequencyHz) =>
-      raisedCosine((frequencyHz - lowest) / (low - lowest)) *
-      raisedCosine((highest - frequencyHz) / (highest - high)) *
-      raisedCosine((nyquist - frequencyHz) / (nyquist - top)),
+    gain: (frequencyHz) => {
+      let gain = 1;
+      if (frequencyHz < low) gain = smoothStep((frequencyHz - lowest) / (low - lowest));
+      if (frequencyHz > high) gain = smoothStep((highest - frequencyHz) / (highest - high));
+      if (frequencyHz > top) gain *= smoothStep((nyquist - frequencyHz) / (nyquist - top));
+      return gain;
+    },
   };
 }
 
-function raisedCosine(share: number): number {
-  return share <= 0 ? 0 : share >= 1 ? 1 : 0.5 - 0.5 * Math.cos(Math.PI * share);
+/** From 0 to 1 with a flat beginning and end; a polynomial, since it is needed for a third of all bins. */
+function smoothStep(share: number): number {
+  const x = Math.min(Math.max(share, 0), 1);
+  return x * x * (3 - 2 * x);
 }

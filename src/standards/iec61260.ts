@@ -14,7 +14,7 @@ export interface Band {
 }
 
 /** G: the base-ten octave. */
-export const OCTAVE_RATIO = 10 ** 0.3;
+const OCTAVE_RATIO = 10 ** 0.3;
 
 const REFERENCE_HZ = 1000;
 

@@ -11,8 +11,11 @@ export interface BandDecay {
   readonly truncation: Truncation;
   /** Energy per step, noise included, shape `[n]`; up to the end of what the filter leaves untouched. */
   readonly energy: Float64Array;
-  /** Steps, at the end of the transform's circle or of the record, that `energy` leaves out. */
+  /** Steps, at the end of the transform's circle or of the record, that `energy` leaves out, and what they hold. */
   readonly stepsLeftOut: number;
+  readonly energyLeftOut: number;
+  /** Everything that arrives past the truncation, to the record's end. */
+  readonly energyAfter: number;
   /** dB re its start, up to the truncation, noise subtracted, the part cut off added. */
   readonly curve: Float64Array;
   /** How far the curve falls from its start to the truncation. */
@@ -49,12 +52,18 @@ export function bandDecay(spectra: SplitSpectra, filter: BandFilter): BandDecay 
   let total = truncation.tailEnergy;
   for (let n = 0; n < kept.length; n++) total += kept[n]! -= truncation.noise;
   if (!(total > 0 && truncation.tailEnergy > 0)) return null;
+  const stepsLeftOut = recordSteps - usable;
+  const energyLeftOut = leftOut(truncation, usable, stepsLeftOut);
+  let energyAfter = energyLeftOut;
+  for (let n = truncation.steps; n < usable; n++) energyAfter += energy[n]!;
   return {
     bins,
     stepS,
     truncation,
     energy,
-    stepsLeftOut: recordSteps - usable,
+    stepsLeftOut,
+    energyLeftOut,
+    energyAfter,
     curve: schroederDecay(kept, truncation.tailEnergy),
     rangeDb: 10 * Math.log10(total / truncation.tailEnergy),
   };
@@ -77,4 +86,11 @@ function stepEnergies(values: Float64Array, count: number, stepSamples: number, 
     here = next;
   }
   return energy;
+}
+
+/** What the end of the record holds that the band's signal does not show: noise, and the decay's tail by its slope. */
+function leftOut(truncation: Truncation, usable: number, stepsLeftOut: number): number {
+  const remaining = (step: number): number => 10 ** ((-truncation.fallDb * (step - truncation.steps)) / 10);
+  const tail = truncation.tailEnergy * (remaining(usable) - remaining(usable + stepsLeftOut));
+  return truncation.noise * stepsLeftOut + tail;
 }

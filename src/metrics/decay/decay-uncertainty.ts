@@ -2,7 +2,7 @@ import { fitLine } from "../../dsp/line-fit.js";
 import type { BandDecay } from "./band-decay.js";
 
 /** One take says nothing of repeatability; this is stated instead. */
-export const DECAY_FLOOR = 0.02;
+const DECAY_FLOOR = 0.02;
 /** Share of the part cut off that its estimate may be wrong by. */
 const TAIL_DOUBT = 0.25;
 
@@ -24,9 +24,10 @@ export function decayUncertainty(
   const { curve, stepS, truncation } = decay;
   const { noise, steps, tailEnergy } = truncation;
   const total = tailEnergy * 10 ** (decay.rangeDb / 10);
-  const from = curve.findIndex((level) => level <= fit.from);
-  const below = curve.findIndex((level) => level < fit.to);
-  const to = below < 0 ? curve.length : below;
+  let from = 0;
+  while (from < curve.length && curve[from]! > fit.from) from++;
+  let to = from;
+  while (to < curve.length && curve[to]! >= fit.to) to++;
   const errorsDb = new Float64Array(curve.length);
   for (let n = from; n < to; n++) {
     const left = total * 10 ** (curve[n]! / 10);

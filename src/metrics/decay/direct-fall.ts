@@ -3,10 +3,10 @@ import { earlyLate } from "./early-late.js";
 import type { SplitPower } from "./split-spectra.js";
 
 /** A fall of more than this within this time is the direct sound's, not the room's. */
-export const CLIFF_DB = 3;
+const CLIFF_DB = 3;
 export const CLIFF_S = 0.005;
-/** Narrower bands cannot show a fall so steep: the filter is longer than it. */
-const LEAST_BANDWIDTH_HZ = 1 / CLIFF_S;
+/** Narrower bands cannot show a fall so steep: 5 ms hold one or two of their independent values, and chance makes cliffs. */
+const LEAST_BANDWIDTH_HZ = 1.5 / CLIFF_S;
 /** How long after the arrival a cliff is still the direct sound's. */
 const LATEST_S = 0.02;
 
@@ -15,7 +15,7 @@ const LATEST_S = 0.02;
  *
  * The time-reversed filter moves the direct sound itself to before the arrival, out of the curve, so the first 5 ms are
  * judged by the band's energy before and after, split first and filtered after; later ones on the curve. The same
- * filter keeps the cliff out of bands under 200 Hz wide, which are not judged.
+ * filter keeps the cliff out of bands under 300 Hz wide, which are not judged.
  *
  * @param split - energies before and after 5 ms
  * @returns level of the curve after the fall, dB re its start; null when there is no cliff

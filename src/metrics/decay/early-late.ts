@@ -25,7 +25,7 @@ export function earlyLate(decay: BandDecay, split: SplitPower, bandwidthHz: numb
   if (lateSteps <= 0) return null;
   const { noise } = truncation;
   const early = bandEnergy(split.early, bins) - (noise * split.limitS) / stepS;
-  const late = bandEnergy(split.late, bins) - afterKnee(decay) - noise * lateSteps + truncation.tailEnergy;
+  const late = bandEnergy(split.late, bins) - decay.energyAfter - noise * lateSteps + truncation.tailEnergy;
   // Noise of power n per step over a band of B Hz: its energy in T seconds scatters by n sqrt(T / B) / step, and its product
   // with a signal of energy E by sqrt(2 E n / (B step)).
   const variance = (noise * (noise * lateSteps + 2 * Math.max(late, 0))) / (bandwidthHz * stepS);
@@ -46,7 +46,7 @@ export function bandCentreTime(decay: BandDecay, spectra: SplitSpectra, bandwidt
   const delayS = EARLIER / bandwidthHz;
   const kneeS = steps * stepS;
   // What was left out at the end stands at its middle.
-  let afterMoment = leftOut(decay) * (energy.length + decay.stepsLeftOut / 2) * stepS;
+  let afterMoment = decay.energyLeftOut * (energy.length + decay.stepsLeftOut / 2) * stepS;
   for (let n = steps; n < energy.length; n++) afterMoment += energy[n]! * (n * stepS + delayS);
   const decayConstantS = (10 * stepS) / (Math.LN10 * fallDb);
   const moment =
@@ -54,19 +54,6 @@ export function bandCentreTime(decay: BandDecay, spectra: SplitSpectra, bandwidt
     afterMoment -
     (noise * steps * kneeS) / 2 +
     tailEnergy * (kneeS + delayS + decayConstantS);
-  const total = bandEnergy(spectra.power, bins) - afterKnee(decay) - noise * steps + tailEnergy;
+  const total = bandEnergy(spectra.power, bins) - decay.energyAfter - noise * steps + tailEnergy;
   return total > 0 && moment > 0 ? moment / total : null;
-}
-
-/** Everything that arrives past the knee: measured as far as the band's signal is good, noise and tail beyond. */
-function afterKnee(decay: BandDecay): number {
-  let sum = leftOut(decay);
-  for (let n = decay.truncation.steps; n < decay.energy.length; n++) sum += decay.energy[n]!;
-  return sum;
-}
-
-function leftOut({ truncation, energy, stepsLeftOut }: BandDecay): number {
-  const remaining = (step: number): number => 10 ** ((-truncation.fallDb * (step - truncation.steps)) / 10);
-  const tail = truncation.tailEnergy * (remaining(energy.length) - remaining(energy.length + stepsLeftOut));
-  return truncation.noise * stepsLeftOut + tail;
 }

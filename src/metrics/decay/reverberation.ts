@@ -43,6 +43,11 @@ function meanTime(bands: readonly DecayMetrics[], wanted: number): { timeS: numb
   }
   const fromT20 = bands.filter(({ t30S }) => t30S === null).length;
   const sum = bands.reduce((total, { t20S, t30S }) => total + (t30S ?? t20S ?? 0), 0);
-  const method = fromT20 === 0 ? "T30" : fromT20 === bands.length ? "T20" : `T30, T20 in ${fromT20} bands`;
+  const method =
+    fromT20 === 0
+      ? "T30"
+      : fromT20 === bands.length
+        ? "T20"
+        : `T30, T20 in ${fromT20} ${fromT20 === 1 ? "band" : "bands"}`;
   return { timeS: sum / bands.length, method };
 }

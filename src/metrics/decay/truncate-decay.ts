@@ -29,6 +29,8 @@ const TAIL_RANGE_DB = 10;
 /** A stretch this far below the fitted line is no longer the decay: the record was cut or faded there. */
 const VANISHED_DB = 12;
 const VANISHING_SPAN_DB = 2;
+/** So far above the noise, a decay that has vanished shows. */
+const CLEAR_DB = 15;
 
 /**
  * Finds the knee at which a decay sinks into the noise.
@@ -57,7 +59,7 @@ export function truncateDecay(energy: Float64Array, stepsPerValue: number): Trun
     if (Math.abs(next.knee - knee) < 0.1 / next.fallDb) break;
   }
   if (line.knee >= lastNoiseStart) return stillDecaying(energy, usable, line, stepsPerValue);
-  const steps = Math.max(1, Math.round(lastOnLine(energy, line, stepsPerValue)));
+  const steps = Math.max(1, Math.round(lastOnLine(energy, line, line.knee, CLEAR_DB, stepsPerValue)));
   // By the line: the energy just before the knee is too much at the noise's mercy.
   const atCut = 10 ** ((line.startDb - line.fallDb * steps) / 10);
   return { steps, noise, fallDb: line.fallDb, tailEnergy: atCut / (1 - 10 ** (-line.fallDb / 10)) };
@@ -81,7 +83,7 @@ function stillDecaying(energy: Float64Array, usable: number, first: DecayLine, s
     line = next;
     if (settled) break;
   }
-  const steps = Math.max(1, Math.round(lastOnLine(energy, { ...line, knee: usable }, stepsPerValue)));
+  const steps = Math.max(1, Math.round(lastOnLine(energy, line, usable, 0, stepsPerValue)));
   return { steps, noise: 0, fallDb: line.fallDb, tailEnergy: tailAfter(energy, steps, line.fallDb) };
 }
 
@@ -103,8 +105,10 @@ function firstLine(energy: Float64Array, usable: number, stepsPerValue: number):
   const doubt = 3 * noise * Math.sqrt(usable * stepsPerValue);
   const lowest = Math.max(left[0]! * FIRST_TO, doubt);
   if (!(left[0]! * FIRST_LEAST > lowest)) return null;
-  const from = left.findIndex((value) => value <= left[0]! * FIRST_FROM);
-  const to = left.findIndex((value) => !(value > lowest));
+  let from = 0;
+  while (left[from]! > left[0]! * FIRST_FROM) from++;
+  let to = from;
+  while (left[to]! > lowest) to++;
   // A decay too steep for its steps is taken whole.
   const start = to - from >= 3 ? from : 0;
   const levels = left.subarray(start, Math.max(to, 2)).map((value) => 10 * Math.log10(value));
@@ -148,14 +152,32 @@ function lineThrough(levels: Float64Array, offset: number, noise: number): Decay
   return { knee: (startDb - 10 * Math.log10(Math.max(noise, Number.MIN_VALUE))) / fallDb, fallDb, startDb };
 }
 
-/** Last step, up to the knee, at which the energy still keeps to the line. */
-function lastOnLine(energy: Float64Array, line: DecayLine, stepsPerValue: number): number {
-  const block = Math.max(1, Math.round(Math.max(stepsPerValue, VANISHING_SPAN_DB / line.fallDb)));
-  for (let end = line.knee; end > block; end -= block) {
-    const level = 10 * Math.log10(mean(energy, end - block, end));
-    if (level > line.startDb - line.fallDb * (end - block / 2) - VANISHED_DB) return end;
+/**
+ * Last step, up to the end, at which the energy still keeps to the line: a record may have been faded or cut before.
+ *
+ * @param end - the knee, or the end of the record
+ * @param clearDb - how far above the end's level a missing decay would show
+ */
+function lastOnLine(
+  energy: Float64Array,
+  line: DecayLine,
+  end: number,
+  clearDb: number,
+  stepsPerValue: number,
+): number {
+  const lineDb = (step: number): number => line.startDb - line.fallDb * step;
+  const shown = end - clearDb / line.fallDb;
+  const whole = Math.max(2 * stepsPerValue, VANISHED_DB / line.fallDb);
+  if (shown <= whole || levelOf(energy, shown - whole, shown) > lineDb(shown) - VANISHED_DB / 2) return end;
+  const block = Math.max(1, stepsPerValue, VANISHING_SPAN_DB / line.fallDb);
+  for (let last = shown; last > block; last -= block) {
+    if (levelOf(energy, last - block, last) > lineDb(last - block / 2) - VANISHED_DB) return last;
   }
-  return Math.min(line.knee, block);
+  return Math.min(end, block);
+}
+
+function levelOf(energy: Float64Array, from: number, to: number): number {
+  return 10 * Math.log10(mean(energy, from, to));
 }
 
 function mean(energy: Float64Array, fromStep: number, toStep: number): number {
