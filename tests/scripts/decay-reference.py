@@ -1,6 +1,7 @@
 """Independent computation of decay and clarity with numpy and scipy, for tests/metrics/decay/decay-reference.test.ts.
 
     python3 tests/scripts/decay-reference.py > tests/metrics/decay/decay-reference.json
+    npx prettier --write tests/metrics/decay/decay-reference.json
 
 Shares with the program only the definitions: filter magnitude (Butterworth band-pass of order 3 between the band edges,
 run backwards in time), start (given sample), split first and filter after, evaluation ranges of ISO 3382-1. Made its

@@ -24,7 +24,7 @@ export function measuredResponse(name: string): ImpulseResponse {
 }
 
 /** Uniform noise from a linear congruential generator, as in tests/scripts/decay-reference.py. */
-export function congruentialNoise(seed: number, count: number): Float64Array {
+function congruentialNoise(seed: number, count: number): Float64Array {
   let state = seed;
   return Float64Array.from({ length: count }, () => {
     state = (Math.imul(1664525, state) + 1013904223) >>> 0;
