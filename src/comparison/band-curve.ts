@@ -9,7 +9,7 @@ export interface BandCurve {
 }
 
 /** Alignment range of levels, Hz. */
-export const ALIGNMENT_HZ = [200, 4000] as const;
+const ALIGNMENT_HZ = [200, 4000] as const;
 
 /** Third-octave curve of one measurement, or the energy mean of several. */
 export function bandCurve(measurements: readonly Measurement[]): BandCurve {

@@ -47,7 +47,7 @@ export function deconvolve(
 }
 
 /** Multiplies by gain / played, bin by bin, in place. */
-export function divideInBand(quotient: Float64Array, played: Float64Array, gainAt: (bin: number) => number): void {
+function divideInBand(quotient: Float64Array, played: Float64Array, gainAt: (bin: number) => number): void {
   for (let k = 0; k < quotient.length / 2; k++) {
     const gain = gainAt(k);
     const re = quotient[2 * k]!;

@@ -8,7 +8,7 @@ const curve = z.array(value);
 const frequencies = z.array(z.number());
 const range = z.tuple([z.number(), z.number()]);
 
-export const findingSchema = z.strictObject({
+const findingSchema = z.strictObject({
   code: z.string(),
   severity: z.enum(["info", "warning", "reject"]),
   message: z.string(),

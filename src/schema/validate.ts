@@ -33,7 +33,7 @@ export function placeOf(document: JsonText, path: JsonPath): string {
 }
 
 /** @example fieldName(["recordings", 2, "take"]) // "recordings[2].take" */
-export function fieldName(path: JsonPath): string {
+function fieldName(path: JsonPath): string {
   return path
     .map((step, index) => (typeof step === "number" ? `[${step}]` : `${index > 0 ? "." : ""}${String(step)}`))
     .join("");

@@ -160,8 +160,8 @@ const bad: readonly BadRecording[] = [
   {
     what: "a recording that ends before the second sweep",
     file: "early.wav",
-    message: /R sweep of the reel is not in the recording/,
-    remedy: /runs to the end of the reel/,
+    message: /ends .* before the R sweep does/,
+    remedy: /until the second marker/,
     make: () => {
       session.put("early.wav", wav(recordedReel().subarray(0, 2.6 * sampleRate)));
     },

@@ -95,7 +95,7 @@ describe("Input that cannot be used ends with code 2, one paragraph and nothing 
   it.each([
     [[], /No command was given/],
     [["reprot"], /Unknown command 'reprot'; did you mean report\?/],
-    [["report"], /Missing required argument 'session'/],
+    [["report"], /Required option '--out <dir>' not specified/],
     [["report", "x"], /Required option '--out <dir>' not specified/],
     [["sweep", "--out", "x", "--rat", "1"], /Unknown option '--rat'; did you mean --rate\?/],
     [["sweep", "--out", "x", "--rate", "fast"], /"fast" is not a number/],

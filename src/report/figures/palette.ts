@@ -4,7 +4,7 @@ export const paper = "#fbfaf7";
 export const ink = "#1d1c1a";
 export const rule = "#dcd8cf";
 export const softInk = "#6a665e";
-export const accent = "#0b5f86";
+const accent = "#0b5f86";
 
 export interface Stroke {
   readonly colour: string;
