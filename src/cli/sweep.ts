@@ -54,10 +54,13 @@ function renderFiles(recipe: SweepRecipe): { name: string; content: Uint8Array }
     name,
     content: encodeWav(channels, sampleRate, format),
   });
+  const left = renderSingle(recipe, "L");
+  const right = renderSingle(recipe, "R");
+  // Two channels, one silent: a workstation sends a mono file to both loudspeakers.
   return [
     wav("reel.wav", [reel.L, reel.R]),
-    wav("sweep-L.wav", [renderSingle(recipe, "L")]),
-    wav("sweep-R.wav", [renderSingle(recipe, "R")]),
+    wav("sweep-L.wav", [left, new Float64Array(left.length)]),
+    wav("sweep-R.wav", [new Float64Array(right.length), right]),
     { name: "sweep.json", content: new TextEncoder().encode(`${JSON.stringify(recipe, null, 2)}\n`) },
   ];
 }

@@ -66,6 +66,20 @@ describe("The sweep command", () => {
     },
   );
 
+  it("keeps the other loudspeaker silent in the file for one alone", async () => {
+    const folder = join(root, "alone");
+    await carrywell(["sweep", "--out", folder, "--duration", "0.5", "--start", "100", "--quiet"]);
+    for (const [name, silent] of [
+      ["sweep-L.wav", 1],
+      ["sweep-R.wav", 0],
+    ] as const) {
+      const { channels } = decodeWav(readFileSync(join(folder, name)), name);
+      expect(channels).toHaveLength(2);
+      expect(channels[silent]!.every((sample) => sample === 0)).toBe(true);
+      expect(channels[1 - silent]!.some((sample) => Math.abs(sample) > 0.2)).toBe(true);
+    }
+  });
+
   it("ends at 0.45 of a low sample rate unless told otherwise", async () => {
     const folder = join(root, "44k");
     const { code } = await carrywell(["sweep", "--out", folder, "--rate", "44100", "--duration", "1", "--quiet"]);
