@@ -158,7 +158,7 @@ const bad: readonly BadRecording[] = [
     },
   },
   {
-    what: "a recording that ends before the second sweep",
+    what: "a recording that ends as the second sweep begins",
     file: "early.wav",
     message: /ends .* before the R sweep does/,
     remedy: /until the second marker/,
@@ -167,7 +167,7 @@ const bad: readonly BadRecording[] = [
     },
   },
   {
-    what: "a recording that ends in the middle of a sweep",
+    what: "a recording that ends in the middle of the first sweep",
     file: "cut.wav",
     message: /ends .* before the [LR] sweep does|[LR] sweep of the reel is not/,
     remedy: /until the second marker|runs to the end/,
