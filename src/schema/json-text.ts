@@ -66,9 +66,12 @@ const tokens: Readonly<Record<string, string>> = {
 /** The parser's message without its position and its inner names. */
 function inWords(message: string, source: string): string {
   if (source.trim() === "") return "the file is empty";
+  // A file cut off in the middle of something: the parser would complain of the last thing in it.
+  if (!source.trimEnd().endsWith("}")) return 'it does not end with its closing "}"';
   const text = message.replace(/ \(\d+:\d+\)$/, "").replace(/\.?( found)?\.?$/, "$1");
-  const spelt = text.replace(/token (\w+)/, (_, token: string) => tokens[token] ?? token);
-  return spelt.charAt(0).toLowerCase() + spelt.slice(1);
+  const token = /Unexpected token (\w+) found/.exec(text)?.[1];
+  if (token !== undefined) return `${tokens[token] ?? token} stands where it cannot`;
+  return text.charAt(0).toLowerCase() + text.slice(1);
 }
 
 function notJson(reason: string, where: string): InputError {

@@ -19,7 +19,12 @@ describe("A session's text", () => {
     ["a comma missing", '{\n  "a": 1\n  "b": 2\n}', "session.json, line 3, column 3", /not valid JSON/],
     ["a comment", '{\n  // mine\n  "a": 1\n}', "session.json, line 2, column 3", /not valid JSON/],
     ["a text without quotation marks", '{ "a": mains }', "session.json, line 1, column 8", /"?m'?/],
-    ["a missing end, its last character", '{ "a": [1, 2', "session.json, line 1, column 12", /end of input/],
+    [
+      "a missing end, its last character",
+      '{ "a": [1, 2',
+      "session.json, line 1, column 12",
+      /does not end with its closing "\}"/,
+    ],
     ["nothing in it", " \n", "session.json, line 1, column 1", /is empty/],
   ])("with %s says line and column", (_, text, where, message) => {
     const error = refusal(text);
