@@ -1,8 +1,7 @@
-import { ARRIVAL_BAND } from "../dsp/analytic-band.js";
 import { decayEnd } from "../dsp/decay-end.js";
 import { delayBetween } from "../dsp/delay-between.js";
-import { InputError } from "../errors.js";
 import { findArrival } from "../impulse/arrival.js";
+import { arrivalUncertainty } from "../impulse/arrival-uncertainty.js";
 import { type ClockDrift, clockDrift, driftFromMarkers } from "../impulse/clock-drift.js";
 import { correctMicrophone } from "../impulse/correct-microphone.js";
 import { type CutResponse, beforeSeconds, cutResponse } from "../impulse/cut-response.js";
@@ -10,8 +9,9 @@ import { type Deconvolved, deconvolve } from "../impulse/deconvolve.js";
 import type { Excitation } from "../impulse/excitation.js";
 import { type Event, findEvents, type FoundEvent } from "../impulse/find.js";
 import { splitHarmonics } from "../impulse/harmonics.js";
-import { type NoiseDensity, noiseDensity, noiseInResponse, noisePower } from "../impulse/noise.js";
+import { type NoiseDensity, noiseDensity, noiseInResponse } from "../impulse/noise.js";
 import { residualOf, summariseResidual } from "../impulse/residual.js";
+import { signalToNoise } from "../impulse/signal-to-noise.js";
 import type {
   ChannelName,
   Finding,
@@ -71,7 +71,6 @@ export interface CaptureInput {
 /** The coarse search may be off by a strong early reflection or a slow loudspeaker. */
 const SEARCH_MARGIN_S = 0.05;
 const QUIET_MARGIN_S = 0.05;
-const WIDE_HZ = [20, 20_000] as const;
 
 /**
  * Turns one recording into the impulse responses of the sweeps in it.
@@ -131,7 +130,7 @@ export function captureRecording(input: CaptureInput): Captured {
       levelDbfs: excitation.levelDbfs,
       peakDbfs: facts.peakDbfs,
       clippedSamples: facts.clippedSamples,
-      signalToNoiseDb: noise && signalToNoise(deconvolved, sweep, noise),
+      signalToNoiseDb: noise && signalToNoise(deconvolved, sweep.event.samples, noise),
       residual: residualFor(deconvolved, excitation, cut, noise),
     };
     return [take];
@@ -265,42 +264,6 @@ function flight(
   return arrival && (arrivalSample - electrical.startSample - arrival.lagSamples) / sampleRate;
 }
 
-/** Stated for the shape of a direct sound, which moves its peak a little: a choice of ours. */
-const ARRIVAL_FLOOR_S = 1e-6;
-
-/**
- * Standard uncertainty of an arrival: what noise does to the place of an envelope's peak, by its share of the peak and the
- * envelope's bandwidth, and a floor.
- */
-function arrivalUncertainty(impulse: ImpulseResponse): number {
-  const { noise, sampleRate, samples, arrivalSample } = impulse;
-  const peak = Math.abs(samples[Math.round(arrivalSample)] ?? 0);
-  if (!noise || !(peak > 0)) return ARRIVAL_FLOOR_S;
-  let integral = 0;
-  for (let k = 1; k < noise.frequencyHz.length; k++) {
-    const hz = noise.frequencyHz[k]!;
-    if (hz >= ARRIVAL_BAND.lowHz && hz <= ARRIVAL_BAND.highHz) {
-      integral += noise.powerPerSecond[k]! * (hz - noise.frequencyHz[k - 1]!);
-    }
-  }
-  const rms = Math.sqrt(2 * integral) / sampleRate;
-  const byNoiseS = rms / peak / (2 * Math.PI * (0.25 * (ARRIVAL_BAND.highHz - ARRIVAL_BAND.lowHz)));
-  return Math.hypot(byNoiseS, ARRIVAL_FLOOR_S);
-}
-
-function signalToNoise(deconvolved: Deconvolved, sweep: FoundEvent, noise: NoiseDensity): number | null {
-  const { recorded, circular } = deconvolved;
-  const size = circular.length;
-  const binHz = noise.sampleRate / size;
-  let energy = 0;
-  const last = Math.min(size / 2 - 1, Math.floor(WIDE_HZ[1] / binHz));
-  for (let k = Math.ceil(WIDE_HZ[0] / binHz); k <= last; k++)
-    energy += recorded[2 * k]! ** 2 + recorded[2 * k + 1]! ** 2;
-  const signalPower = (2 * energy) / size / sweep.event.samples;
-  const quiet = noisePower(noise, ...WIDE_HZ);
-  return quiet > 0 && signalPower > 0 ? 10 * Math.log10(signalPower / quiet) : null;
-}
-
 function residualFor(
   deconvolved: Deconvolved,
   excitation: Excitation,
@@ -309,52 +272,4 @@ function residualFor(
 ): Take["residual"] {
   const residual = residualOf(deconvolved, excitation, cut.arrivalLag, decayEnd(cut.impulse).first, noise);
   return residual && summariseResidual(residual);
-}
-
-/** A recording that is an impulse response already. */
-export function captureImpulse(recording: Recording, signal: Signal, deviationDb: CaptureInput["deviationDb"]): Take {
-  const facts = levelFacts(signal);
-  if (facts.silent) throw findings.silent(recording.file);
-  const samples = Float64Array.from(signal.samples);
-  const { sampleRate } = signal;
-  let strongest = 0;
-  for (let n = 1; n < samples.length; n++) if (Math.abs(samples[n]!) > Math.abs(samples[strongest]!)) strongest = n;
-  // Silence behind it, for the search to look before the file's beginning without meeting its end.
-  const padded = new Float64Array(samples.length + Math.ceil(0.1 * sampleRate));
-  padded.set(samples);
-  const arrival = findArrival(padded, sampleRate, [strongest - 0.001 * sampleRate, strongest + 0.001 * sampleRate]);
-  if (!arrival) {
-    throw new InputError("The impulse response has nothing between 1 and 8 kHz: its arrival cannot be found.", {
-      where: recording.file,
-      remedy: "export the impulse response unfiltered",
-    });
-  }
-  const arrivalSample = Math.max(0, arrival.lagSamples);
-  const impulse: ImpulseResponse = {
-    samples,
-    sampleRate,
-    arrivalSample,
-    polarity: arrival.polarity,
-    sweptHz: [20, Math.min(20_000, 0.45 * sampleRate)],
-    noise: null,
-  };
-  const zero = recording.timeZeroSample;
-  return {
-    recording,
-    channel: recording.channel ?? "both",
-    impulse: deviationDb ? correctMicrophone(impulse, deviationDb) : impulse,
-    harmonics: [],
-    noise: null,
-    arrivalInFileS: arrivalSample / sampleRate,
-    arrivalPlayedS: null,
-    arrivalUncertaintyS: 0,
-    flightS: zero === undefined ? null : (arrivalSample - zero) / sampleRate,
-    drift: null,
-    playedAtS: 0,
-    levelDbfs: null,
-    peakDbfs: facts.peakDbfs,
-    clippedSamples: 0,
-    signalToNoiseDb: null,
-    residual: null,
-  };
 }

@@ -1,5 +1,6 @@
 import type { Finding, ImpulseResponse, Measurement, Recording, Results } from "../model.js";
-import { captureImpulse, captureRecording, type Take } from "./capture.js";
+import { captureRecording, type Take } from "./capture.js";
+import { captureImpulse } from "./capture-impulse.js";
 import { fromError } from "./findings.js";
 import type { Inputs } from "./inputs.js";
 import { type Group, measureGroup, measurePhantom } from "./measure.js";

@@ -3,7 +3,7 @@ import { describe, expect, it } from "vitest";
 import { arrivalEnvelope } from "../../src/metrics/reflections/energy-time.js";
 import { findReflections } from "../../src/metrics/reflections/find-reflections.js";
 import type { ImpulseResponse } from "../../src/model.js";
-import { captureImpulse } from "../../src/pipeline/capture.js";
+import { captureImpulse } from "../../src/pipeline/capture-impulse.js";
 import { decodeWav } from "../../src/recording/decode-wav.js";
 
 /** Measured rooms; figures from the SOURCE.md beside them. */

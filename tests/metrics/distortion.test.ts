@@ -16,7 +16,7 @@ function distorted(recipe: SweepRecipe, b: number, c: number, noise = 0): Distor
   return measureDistortion(take.impulse, measureResponse(take.impulse, 0, null).steady, [take.harmonics])!;
 }
 
-// The sweep ends at 15 kHz of 96 kHz, so that no harmonic of interest folds back.
+// At 96 kHz the third harmonic of 20 kHz folds back to 36 kHz, above everything that is looked at.
 const recipe = makeSweepRecipe({ durationS: 6, sampleRate: 96_000, endHz: 20_000 });
 const amplitude = 10 ** (recipe.levelDbfs / 20);
 

@@ -181,6 +181,28 @@ describe("a session", () => {
     expect(measurement!.distortion).toBeNull();
     expect(measurement!.quality.signalToNoiseDb).toBeNull();
   });
+
+  it("takes the microphone out of an impulse response too, which stays a transfer", async () => {
+    const impulse = new Float64Array(24_000);
+    impulse[1000] = 0.5;
+    const session = {
+      ...base,
+      microphone: { calibration: "mic.txt" },
+      recordings: [
+        { file: "ir.wav", monitor: "nears", position: "mix", channel: "L" as const, kind: "impulse" as const },
+      ],
+    };
+    const { results } = await analyseInMemory(session, {
+      ...files,
+      "ir.wav": mono(impulse),
+      "mic.txt": text("20 0\n1000 0\n2000 2\n20000 2\n"),
+    });
+    const { response, levelReference } = results.measurements[0]!;
+    expect(levelReference).toBe("transfer");
+    // A flat pulse of 0.5: exact but for the calibration's own steps between bins.
+    expect(at(response.levelDb, response.frequencyHz, 500)).toBeCloseTo(20 * Math.log10(0.5), 2);
+    expect(at(response.levelDb, response.frequencyHz, 5000)).toBeCloseTo(20 * Math.log10(0.5) - 2, 2);
+  });
 });
 
 describe("a session with a recording that cannot be used", () => {
