@@ -1,6 +1,8 @@
+import { isComparable } from "./impulse/average-takes.js";
 import { samePolarity } from "./impulse/same-polarity.js";
 import type { Finding, ImpulseResponse, Recording, Results, Session } from "./model.js";
 import type { Take } from "./pipeline/capture.js";
+import { takeMisfits } from "./pipeline/findings.js";
 import { prepareInputs, type SessionFiles } from "./pipeline/inputs.js";
 import { type CapturedRecording, type Labour, labourHere, type Measured } from "./pipeline/labour.js";
 import { type Group, measurementId } from "./pipeline/measure.js";
@@ -42,10 +44,9 @@ export async function analyse(session: Session, files: SessionFiles, options: An
   const captured = await captureAll(session, labour, options);
   const takes = captured.flatMap((one) => one.takes);
   const findings = [...(options.notes ?? []), ...captured.flatMap((one) => one.findings)];
-  const measured = await withPhantoms(
-    withRelativePolarity(await measureAll(groupTakes(session, takes), labour)),
-    labour,
-  );
+  const { groups, misfits } = groupTakes(session, takes);
+  findings.push(...misfits);
+  const measured = await withPhantoms(withRelativePolarity(await measureAll(groups, labour)), labour);
   const steps = session.recordings.length;
   options.onProgress?.(steps, steps, "results");
   const results: Results = {
@@ -100,8 +101,12 @@ function distinctFiles(files: Results["provenance"]["files"]): Results["provenan
   return files.filter(({ file }, index) => files.findIndex((other) => other.file === file) === index);
 }
 
-/** Takes of one monitor, channel and position belong together; groups come in the order of the session. */
-function groupTakes(session: Session, takes: readonly Take[]): Group[] {
+/**
+ * Takes of one monitor, channel and position belong together; groups come in the order of the session. A take of another
+ * sample rate or sweep than the first of its group cannot be averaged with it.
+ */
+function groupTakes(session: Session, takes: readonly Take[]): { groups: Group[]; misfits: Finding[] } {
+  const misfits: Finding[] = [];
   const groups = new Map<string, Group & { takes: Take[] }>();
   for (const take of takes) {
     const monitor = session.monitors.find(({ id }) => id === take.recording.monitor);
@@ -110,9 +115,11 @@ function groupTakes(session: Session, takes: readonly Take[]): Group[] {
     const id = measurementId(monitor.id, take.channel, position);
     const group = groups.get(id) ?? { id, monitor, channel: take.channel, position, takes: [] };
     groups.set(id, group);
-    group.takes.push(take);
+    const first = group.takes[0] ?? take;
+    if (isComparable(first.impulse, take.impulse)) group.takes.push(take);
+    else misfits.push(takeMisfits(id, take.recording.file, first.recording.file));
   }
-  return [...groups.values()];
+  return { groups: [...groups.values()], misfits };
 }
 
 /** Without an electrical reference polarity is relative: to the first measurement of the session. */

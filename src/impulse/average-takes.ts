@@ -1,6 +1,7 @@
 import { delayBetween } from "../dsp/delay-between.js";
 import { forwardReal, transformSize } from "../dsp/fft.js";
 import { fractionalShift } from "../dsp/fractional-shift.js";
+import { paddedCut } from "../dsp/padded-cut.js";
 import { fractionalOctaveEdges, logPower, powerOf } from "../dsp/log-power.js";
 import type { ImpulseResponse } from "../model.js";
 
@@ -28,11 +29,12 @@ const BANDS_HZ = Array.from({ length: 14 }, (_, n) => 1000 * 10 ** ((n - 7) / 10
  * Averages takes of the same loudspeaker and place as impulse responses, aligned to a fraction of a sample.
  *
  * @param takes - at least one, all of one sample rate
- * @throws {RangeError} if there is none
+ * @throws {RangeError} if there is none, or if they differ in sample rate or swept band
  */
 export function averageTakes(takes: readonly ImpulseResponse[]): AveragedTakes {
   const first = takes[0];
   if (!first) throw new RangeError("no takes");
+  if (!takes.every((take) => isComparable(first, take))) throw new RangeError("takes of different rates or sweeps");
   if (takes.length === 1) {
     return { impulse: first, agree: true, largestDifferenceDb: 0, repeatabilityDb: null, aligned: [first] };
   }
@@ -45,11 +47,16 @@ export function averageTakes(takes: readonly ImpulseResponse[]): AveragedTakes {
   return { impulse, agree, largestDifferenceDb, repeatabilityDb, aligned };
 }
 
+/** Whether two responses can be averaged sample by sample: one rate, one swept band. */
+export function isComparable(a: ImpulseResponse, b: ImpulseResponse): boolean {
+  return a.sampleRate === b.sampleRate && a.sweptHz[0] === b.sweptHz[0] && a.sweptHz[1] === b.sweptHz[1];
+}
+
 function alignTo(first: ImpulseResponse, take: ImpulseResponse, length: number): ImpulseResponse {
   const rate = first.sampleRate;
   const stretch = (impulse: ImpulseResponse): Float64Array => {
     const from = Math.round(impulse.arrivalSample - ALIGN_BEFORE_S * rate);
-    return impulse.samples.subarray(from, from + Math.round((ALIGN_BEFORE_S + ALIGN_AFTER_S) * rate));
+    return paddedCut(impulse.samples, from, Math.round((ALIGN_BEFORE_S + ALIGN_AFTER_S) * rate));
   };
   const whole =
     Math.round(take.arrivalSample - ALIGN_BEFORE_S * rate) - Math.round(first.arrivalSample - ALIGN_BEFORE_S * rate);

@@ -1,4 +1,5 @@
 import { delayBetween } from "../dsp/delay-between.js";
+import { paddedCut } from "../dsp/padded-cut.js";
 import { markerSampleCount } from "../dsp/sweep-signal.js";
 import type { Signal } from "../model.js";
 import type { FoundEvent } from "./find.js";
@@ -36,8 +37,8 @@ export function driftFromMarkers(recording: Signal, found: readonly FoundEvent[]
   const startA = Math.round(first.startSample) - margin;
   const startB = Math.round(last.startSample) - margin;
   const delay = delayBetween(
-    stretch(recording, startA, length),
-    stretch(recording, startB, length),
+    paddedCut(recording.samples, startA, length),
+    paddedCut(recording.samples, startB, length),
     rate,
     MARKER_BAND_HZ,
   );
@@ -51,13 +52,4 @@ export function clockDrift(recordedSamples: number, playedSamples: number, uncer
   const ppm = 1e6 * (recordedSamples / playedSamples - 1);
   const uncertaintyPpm = (1e6 * uncertaintySamples) / playedSamples;
   return { ppm, uncertaintyPpm, correct: Math.abs(ppm) > SIGNIFICANT_UNCERTAINTIES * uncertaintyPpm };
-}
-
-/** A stretch of the recording, with silence where it does not reach. */
-function stretch(recording: Signal, start: number, length: number): Float64Array {
-  const cut = new Float64Array(length);
-  const from = Math.max(0, start);
-  const to = Math.min(recording.samples.length, start + length);
-  if (to > from) cut.set(recording.samples.subarray(from, to), from - start);
-  return cut;
 }

@@ -1,5 +1,5 @@
 import { forwardReal, inverseReal, transformSize } from "../dsp/fft.js";
-import type { ImpulseResponse } from "../model.js";
+import type { HarmonicResponse, ImpulseResponse } from "../model.js";
 
 /**
  * Takes a microphone's deviation out of an impulse response.
@@ -13,20 +13,36 @@ export function correctMicrophone(
   impulse: ImpulseResponse,
   deviationDb: (frequencyHz: number) => number,
 ): ImpulseResponse {
-  const length = impulse.samples.length;
-  const size = transformSize(length);
-  const spectrum = forwardReal(impulse.samples, size);
-  const binHz = impulse.sampleRate / size;
+  const { samples, sampleRate, noise } = impulse;
+  return {
+    ...impulse,
+    samples: corrected(samples, sampleRate, deviationDb),
+    noise: noise && {
+      frequencyHz: noise.frequencyHz,
+      powerPerSecond: noise.powerPerSecond.map((power, k) => power * 10 ** (-deviationDb(noise.frequencyHz[k]!) / 10)),
+    },
+  };
+}
+
+/** The same for a harmonic's response: its sound passed the same microphone, at the harmonic's own frequency. */
+export function correctHarmonic(
+  harmonic: HarmonicResponse,
+  deviationDb: (frequencyHz: number) => number,
+): HarmonicResponse {
+  return { ...harmonic, samples: corrected(harmonic.samples, harmonic.sampleRate, deviationDb) };
+}
+
+function corrected(
+  samples: Float64Array,
+  sampleRate: number,
+  deviationDb: (frequencyHz: number) => number,
+): Float64Array {
+  const size = transformSize(Math.max(4, samples.length));
+  const spectrum = forwardReal(samples, size);
   for (let k = 1; k <= size / 2; k++) {
-    const gain = 10 ** (-deviationDb(k * binHz) / 20);
+    const gain = 10 ** (-deviationDb((k * sampleRate) / size) / 20);
     spectrum[2 * k]! *= gain;
     spectrum[2 * k + 1]! *= gain;
   }
-  const noise = impulse.noise && {
-    frequencyHz: impulse.noise.frequencyHz,
-    powerPerSecond: impulse.noise.powerPerSecond.map(
-      (power, k) => power * 10 ** (-deviationDb(impulse.noise!.frequencyHz[k]!) / 10),
-    ),
-  };
-  return { ...impulse, samples: inverseReal(spectrum).subarray(0, length), noise };
+  return inverseReal(spectrum).subarray(0, samples.length);
 }

@@ -1,3 +1,4 @@
+import { paddedCut } from "../dsp/padded-cut.js";
 import { InputError } from "../errors.js";
 import { findArrival } from "../impulse/arrival.js";
 import { correctMicrophone } from "../impulse/correct-microphone.js";
@@ -5,6 +6,9 @@ import type { ImpulseResponse, Recording, Signal } from "../model.js";
 import { levelFacts } from "../recording/level-facts.js";
 import type { CaptureInput, Take } from "./capture.js";
 import * as findings from "./findings.js";
+
+/** So much silence stands before and behind the file's samples. */
+const PAD_S = 0.4;
 
 /**
  * Takes a recording that is an impulse response already.
@@ -14,29 +18,28 @@ import * as findings from "./findings.js";
 export function captureImpulse(recording: Recording, signal: Signal, deviationDb: CaptureInput["deviationDb"]): Take {
   const facts = levelFacts(signal);
   if (facts.silent) throw findings.silent(recording.file);
-  const samples = Float64Array.from(signal.samples);
   const { sampleRate } = signal;
+  // Silence on both sides: windows rise ahead of the arrival, and the search may look before the file's beginning.
+  const pad = Math.ceil(PAD_S * sampleRate);
+  const samples = paddedCut(signal.samples, -pad, signal.samples.length + 2 * pad);
   let strongest = 0;
   for (let n = 1; n < samples.length; n++) if (Math.abs(samples[n]!) > Math.abs(samples[strongest]!)) strongest = n;
-  // Silence behind it, for the search to look before the file's beginning without meeting its end.
-  const padded = new Float64Array(samples.length + Math.ceil(0.1 * sampleRate));
-  padded.set(samples);
-  const arrival = findArrival(padded, sampleRate, [strongest - 0.001 * sampleRate, strongest + 0.001 * sampleRate]);
+  const arrival = findArrival(samples, sampleRate, [strongest - 0.001 * sampleRate, strongest + 0.001 * sampleRate]);
   if (!arrival) {
     throw new InputError("The impulse response has nothing between 1 and 8 kHz: its arrival cannot be found.", {
       where: recording.file,
       remedy: "export the impulse response unfiltered",
     });
   }
-  const arrivalSample = Math.max(0, arrival.lagSamples);
   const impulse: ImpulseResponse = {
     samples,
     sampleRate,
-    arrivalSample,
+    arrivalSample: arrival.lagSamples,
     polarity: arrival.polarity,
     sweptHz: [20, Math.min(20_000, 0.45 * sampleRate)],
     noise: null,
   };
+  const inFileSample = arrival.lagSamples - pad;
   const zero = recording.timeZeroSample;
   return {
     recording,
@@ -44,10 +47,10 @@ export function captureImpulse(recording: Recording, signal: Signal, deviationDb
     impulse: deviationDb ? correctMicrophone(impulse, deviationDb) : impulse,
     harmonics: [],
     noise: null,
-    arrivalInFileS: arrivalSample / sampleRate,
+    arrivalInFileS: inFileSample / sampleRate,
     arrivalPlayedS: null,
     arrivalUncertaintyS: 0,
-    flightS: zero === undefined ? null : (arrivalSample - zero) / sampleRate,
+    flightS: zero === undefined ? null : (inFileSample - zero) / sampleRate,
     drift: null,
     playedAtS: 0,
     levelDbfs: null,

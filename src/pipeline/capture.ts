@@ -3,7 +3,7 @@ import { delayBetween } from "../dsp/delay-between.js";
 import { findArrival } from "../impulse/arrival.js";
 import { arrivalUncertainty } from "../impulse/arrival-uncertainty.js";
 import { type ClockDrift, clockDrift, driftFromMarkers } from "../impulse/clock-drift.js";
-import { correctMicrophone } from "../impulse/correct-microphone.js";
+import { correctHarmonic, correctMicrophone } from "../impulse/correct-microphone.js";
 import { type CutResponse, beforeSeconds, cutResponse } from "../impulse/cut-response.js";
 import { type Deconvolved, deconvolve } from "../impulse/deconvolve.js";
 import type { Excitation } from "../impulse/excitation.js";
@@ -108,23 +108,28 @@ export function captureRecording(input: CaptureInput): Captured {
   if (drift && Math.abs(drift.ppm) > findings.LARGEST_DRIFT_PPM) throw findings.wrongClock(file, drift.ppm);
   const clockRatio = drift?.correct && excitation.stretches ? 1 + drift.ppm * 1e-6 : 1;
 
+  const { deviationDb } = input;
   const takes = whole.flatMap((sweep) => {
     const deconvolved = deconvolveEvent(sweep, signal, excitation, found, clockRatio);
     const cut = cutEvent(deconvolved, sweep, excitation, noise);
     if (!cut) return [];
     const arrivalSample = deconvolved.startSample + cut.arrivalLag;
     const playedSample = sweep.event.atSample * clockRatio;
-    const flightS = input.loopback && flight(input.loopback, input, sweep, found, clockRatio, arrivalSample);
+    const electrical = input.loopback && flight(input.loopback, input, sweep, found, clockRatio, arrivalSample);
+    // With the electrical signal polarity is absolute: against that signal's own.
+    const polarity = cut.impulse.polarity === (electrical?.polarity ?? 1) ? 1 : -1;
+    const impulse: ImpulseResponse = { ...cut.impulse, polarity };
+    const harmonics = splitHarmonics(deconvolved, excitation, cut.arrivalLag);
     const take: Take = {
       recording,
       channel: channelOf(sweep.event),
-      impulse: input.deviationDb ? correctMicrophone(cut.impulse, input.deviationDb) : cut.impulse,
-      harmonics: splitHarmonics(deconvolved, excitation, cut.arrivalLag),
+      impulse: deviationDb ? correctMicrophone(impulse, deviationDb) : impulse,
+      harmonics: deviationDb ? harmonics.map((one) => correctHarmonic(one, deviationDb)) : harmonics,
       noise,
       arrivalInFileS: cut.arrivalInFileS,
       arrivalPlayedS: drift ? (arrivalSample - playedSample) / (signal.sampleRate * clockRatio) : null,
       arrivalUncertaintyS: arrivalUncertainty(cut.impulse),
-      flightS,
+      flightS: electrical?.seconds ?? null,
       drift,
       playedAtS: sweep.event.atSample / signal.sampleRate,
       levelDbfs: excitation.levelDbfs,
@@ -245,7 +250,7 @@ function driftFromRepeats(
   return clockDrift(b.at + delay.samples - a.at, last.event.atSample - first.event.atSample, delay.uncertaintySamples);
 }
 
-/** Time from the electrical signal to the microphone. */
+/** Time from the electrical signal to the microphone, and the electrical signal's polarity. */
 function flight(
   loopback: Signal,
   input: CaptureInput,
@@ -253,7 +258,7 @@ function flight(
   found: readonly FoundEvent[],
   clockRatio: number,
   arrivalSample: number,
-): number | null {
+): { seconds: number; polarity: 1 | -1 } | null {
   const electrical = deconvolveEvent(sweep, loopback, input.excitation, found, clockRatio);
   const expected = sweep.startSample - electrical.startSample;
   const { sampleRate } = loopback;
@@ -261,7 +266,9 @@ function flight(
     expected - 0.2 * sampleRate,
     expected + 0.03 * sampleRate,
   ]);
-  return arrival && (arrivalSample - electrical.startSample - arrival.lagSamples) / sampleRate;
+  if (!arrival) return null;
+  const seconds = (arrivalSample - electrical.startSample - arrival.lagSamples) / sampleRate;
+  return { seconds, polarity: arrival.polarity };
 }
 
 function residualFor(

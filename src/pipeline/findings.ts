@@ -150,6 +150,15 @@ export function asError(problems: readonly Finding[], file: string): InputError 
   return new Rejection({ ...first, message }, file);
 }
 
+export const takeMisfits = (id: string, file: string, firstFile: string): Finding =>
+  finding({
+    code: "take-misfits",
+    severity: "reject",
+    message: `This take of ${id} was made with another sweep or sample rate than ${firstFile}: they cannot be averaged.`,
+    remedy: "record all takes of one place with the same sweep, or give this one a position of its own",
+    recordings: [file],
+  });
+
 export const positionMoved = (id: string, differenceDb: number, files: string[]): Finding =>
   finding({
     code: "position-moved",

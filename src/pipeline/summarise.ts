@@ -44,6 +44,7 @@ export function summariseMonitor(
   const mixId = session.positions.find((position) => position.kind === "mix")?.id;
   const atMix = own.filter(({ measurement }) => measurement.position === mixId);
   const sides = sidesOf(atMix);
+  const mixReason = mixId === undefined ? "no-mix-position" : "not-measured-at-mix";
   const left = sides.find(({ measurement }) => measurement.channel === "L");
   const right = sides.find(({ measurement }) => measurement.channel === "R");
   return {
@@ -52,11 +53,11 @@ export function summariseMonitor(
     role: monitor.role,
     channels: [...new Set(own.map(({ measurement }) => measurement.channel))],
     response: sides.length > 0 ? averageResponse(sides.map(({ measurement }) => measurement.response)) : null,
-    responseReason: sides.length > 0 ? null : mixId === undefined ? "no-mix-position" : "not-measured-at-mix",
+    responseReason: sides.length > 0 ? null : mixReason,
     positions: overPositions(own, session),
     extension: sides.length > 0 ? extension(bandCurve(sides.map(({ measurement }) => measurement))) : null,
     leftRight: left && right ? leftRight(left, right, session) : null,
-    leftRightReason: left && right ? null : atMix.length > 0 ? "one-channel" : "not-measured-at-mix",
+    leftRightReason: left && right ? null : atMix.length > 0 ? "one-channel" : mixReason,
     target: null,
     checks: [],
   };

@@ -203,6 +203,106 @@ describe("a session", () => {
     expect(at(response.levelDb, response.frequencyHz, 500)).toBeCloseTo(20 * Math.log10(0.5), 2);
     expect(at(response.levelDb, response.frequencyHz, 5000)).toBeCloseTo(20 * Math.log10(0.5) - 2, 2);
   });
+
+  it("averages two takes of an impulse response that begins at once, and keeps its treble", async () => {
+    const impulse = new Float64Array(24_000);
+    impulse[0] = 0.5;
+    const recording = {
+      file: "ir.wav",
+      monitor: "nears",
+      position: "mix",
+      channel: "L" as const,
+      kind: "impulse" as const,
+    };
+    const session = { ...base, recordings: [recording, { ...recording, take: 2 }] };
+    const { results, rejected } = await analyseInMemory(session, { ...files, "ir.wav": mono(impulse) });
+    expect(rejected).toEqual([]);
+    const [measurement] = results.measurements;
+    expect(measurement!.takes).toBe(2);
+    expect(Math.abs(measurement!.arrival.inFileS!)).toBeLessThan(1e-6);
+    for (const hz of [30, 1000, 15_000]) {
+      expect(at(measurement!.response.levelDb, measurement!.response.frequencyHz, hz)).toBeCloseTo(
+        20 * Math.log10(0.5),
+        2,
+      );
+    }
+  });
+
+  it("measures monitors of different sample rates side by side", async () => {
+    const recording = { position: "mix", channel: "L" as const, kind: "impulse" as const };
+    const session = {
+      ...base,
+      recordings: [
+        { ...recording, file: "slow.wav", monitor: "mains" },
+        { ...recording, file: "fast.wav", monitor: "nears" },
+      ],
+    };
+    const pulse = (length: number): Float64Array => new Float64Array(length).fill(-0.5, 700, 701);
+    const { results, rejected } = await analyseInMemory(session, {
+      ...files,
+      "slow.wav": mono(pulse(24_000)),
+      "fast.wav": mono(pulse(96_000), 192_000),
+    });
+    expect(rejected).toEqual([]);
+    expect(results.measurements.map(({ arrival }) => arrival.polarity)).toEqual([1, 1]);
+  });
+
+  it("does not average takes of different sweeps: the second is named, the first stands", async () => {
+    const narrow = makeSweepRecipe({ durationS: 2, startHz: 100, endHz: 10_000, gapS: 0.8, leadS: 0.6, tailS: 0.4 });
+    const narrowTake = recordPaths(narrow, singleEvents(narrow, "L"), { L: near(0.004, 0.2), R: [] });
+    const recording = { monitor: "nears", position: "mix", channel: "L" as const };
+    const session = {
+      ...base,
+      recordings: [
+        { ...recording, file: "a.wav" },
+        { ...recording, file: "b.wav", take: 2, sweep: "narrow.json" },
+      ],
+    };
+    const { results, rejected } = await analyseInMemory(session, {
+      ...files,
+      "narrow.json": recipeFile(narrow),
+      "a.wav": mono(single(0.2)),
+      "b.wav": mono(narrowTake),
+    });
+    expect(rejected.map(({ code, recordings }) => [code, recordings])).toEqual([["take-misfits", ["b.wav"]]]);
+    const { response, takes } = results.measurements[0]!;
+    expect(takes).toBe(1);
+    expect(at(response.levelDb, response.frequencyHz, 50)).toBeCloseTo(20 * Math.log10(0.2), 1);
+  });
+
+  it("holds polarity against the loopback's own", async () => {
+    const events = singleEvents(recipe, "L");
+    const electrical = recordPaths(recipe, events, { L: near(0, -0.5), R: [] });
+    const acoustic = recordPaths(recipe, events, { L: near(0.0071, -0.2), R: [] });
+    const session = {
+      ...base,
+      recordings: [
+        { file: "two.wav", monitor: "nears", position: "mix", channel: "L" as const, fileChannel: 2, loopback: 1 },
+      ],
+    };
+    const { results } = await analyseInMemory(session, {
+      ...files,
+      "two.wav": encodeWav([electrical, acoustic], 48_000, "float32"),
+    });
+    expect(results.measurements[0]!.arrival.polarity).toBe(1);
+  });
+
+  it("finds the same distortion whatever a microphone's gain is, since a constant cancels", async () => {
+    const clean = single(0.2, 4);
+    const bent = clean.map((x) => x + 0.8 * x * x);
+    const session = {
+      ...base,
+      recordings: [{ file: "d.wav", monitor: "nears", position: "mix", channel: "L" as const }],
+    };
+    const all = { ...files, "d.wav": mono(bent), "mic.txt": text("20 6\n1000 6\n20000 6\n") };
+    const plain = (await analyseInMemory(session, all)).results.measurements[0]!.distortion!;
+    const calibrated = (await analyseInMemory({ ...session, microphone: { calibration: "mic.txt" } }, all)).results
+      .measurements[0]!.distortion!;
+    const k = plain.frequencyHz.findIndex((hz) => hz >= 500);
+    expect(plain.harmonicsDb["2"]![k]).not.toBeNull();
+    // Only the bin at 0 Hz is left as it is.
+    expect(calibrated.harmonicsDb["2"]![k]).toBeCloseTo(plain.harmonicsDb["2"]![k]!, 4);
+  });
 });
 
 describe("a session with a recording that cannot be used", () => {

@@ -1,4 +1,5 @@
 import { analyticBand, type AnalyticSignal, envelopeOf } from "../../dsp/analytic-band.js";
+import { paddedCut } from "../../dsp/padded-cut.js";
 import type { EnergyTime, ImpulseResponse } from "../../model.js";
 
 /** Steps of the envelope per sample: a peak is then read to far finer than a step. */
@@ -21,9 +22,7 @@ export function arrivalEnvelope(impulse: ImpulseResponse): ArrivalEnvelope {
   const { sampleRate, arrivalSample } = impulse;
   const from = Math.floor(arrivalSample - BEFORE_S * sampleRate);
   const count = Math.ceil((BEFORE_S + AFTER_S) * sampleRate);
-  const cut = new Float64Array(count);
-  for (let n = 0; n < count; n++) cut[n] = impulse.samples[from + n] ?? 0;
-  const analytic = analyticBand(cut, sampleRate, OVERSAMPLING);
+  const analytic = analyticBand(paddedCut(impulse.samples, from, count), sampleRate, OVERSAMPLING);
   const envelope = envelopeOf(analytic);
   const directIndex = (arrivalSample - from) * OVERSAMPLING;
   return {
