@@ -63,7 +63,7 @@ export interface Path {
 
 /**
  * Records a timeline through delays and gains with a recorder whose clock is off: nothing is resampled, every sound is made
- * anew as that clock hears it.
+ * anew as that clock hears it. The recorder itself is silent to -140 dBFS.
  */
 export function recordPaths(
   recipe: SweepRecipe,
@@ -74,7 +74,10 @@ export function recordPaths(
   const ratio = 1 + (options.ppm ?? 0) * 1e-6;
   const lead = Math.round((options.leadS ?? 0.3) * recipe.sampleRate);
   const last = events.at(-1)!;
-  const out = new Float64Array(Math.ceil((last.atSample + last.samples + recipe.sampleRate) * ratio) + lead);
+  // The last bit of a good converter: exact zeros would be a workstation's, not a microphone's.
+  const out = whiteNoise(Math.ceil((last.atSample + last.samples + recipe.sampleRate) * ratio) + lead, 77).map(
+    (value) => 1e-7 * value,
+  );
   const sounds = { sweep: synthesiseSweep(recipe, ratio), marker: markerHeard(recipe, ratio) };
   for (const event of events) {
     for (const path of paths[event.channel]) {

@@ -1,4 +1,5 @@
 import type { BandMetrics, Measurement } from "../model.js";
+import { THIRD_OCTAVES } from "../standards/iec61260.js";
 import { energyMeanDb } from "./energy-mean.js";
 
 /** Levels by third octave. */
@@ -26,9 +27,10 @@ export function bandCurve(measurements: readonly Measurement[]): BandCurve {
   };
 }
 
-/** Energy mean over the third octaves of a range, ends included by nominal frequency; null when one is missing. */
+/** Energy mean over the third octaves of a range, ends included by nominal frequency; null when one was not measured. */
 export function rangeLevelDb(curve: BandCurve, fromHz: number, toHz: number): number | null {
-  return energyMeanDb(curve.levelDb.filter((_, k) => curve.nominalHz[k]! >= fromHz && curve.nominalHz[k]! <= toHz));
+  const bands = THIRD_OCTAVES.filter(({ nominalHz }) => nominalHz >= fromHz && nominalHz <= toHz);
+  return energyMeanDb(bands.map(({ nominalHz }) => curve.levelDb[curve.nominalHz.indexOf(nominalHz)] ?? null));
 }
 
 /** Difference a minus b by third octave, and over the alignment range. */

@@ -13,8 +13,8 @@ const UP_TO_HZ = 200;
  * A dip one third octave wide is named, not counted: it is a place in the room, not the end of the loudspeaker.
  *
  * @returns frequencies where the curve crosses -3, -6 and -10 dB, interpolated on log frequency; null with a flag for a
- *   limit that the curve does not cross down to its lowest band, or does not meet at 200 Hz; `dipsHz` are single bands
- *   under -10 dB
+ *   limit that the curve does not cross down to its lowest band, or does not meet at 200 Hz; `dipsHz` are
+ *   the single bands that were passed over for any of the limits
  */
 export function extension(curve: BandCurve): Extension | null {
   const referenceDb = rangeLevelDb(curve, ...REFERENCE_HZ);
@@ -26,7 +26,7 @@ export function extension(curve: BandCurve): Extension | null {
     const below = relative[k - 1];
     return k < top && above != null && below != null && above >= limitDb && below >= limitDb;
   };
-  const dipsHz = curve.nominalHz.filter((_, k) => k <= top && (relative[k] ?? 0) < -10 && isDip(k, -10));
+  const passed = new Set<number>();
   const flags: string[] = [];
   const lowest = (limitDb: number): number | null => {
     let k = top;
@@ -34,7 +34,13 @@ export function extension(curve: BandCurve): Extension | null {
       flags.push(`minus${-limitDb}-not-met-at-200`);
       return null;
     }
-    while (k > 0 && ((relative[k - 1] ?? Number.NEGATIVE_INFINITY) >= limitDb || isDip(k - 1, limitDb))) k--;
+    while (k > 0) {
+      if (!((relative[k - 1] ?? Number.NEGATIVE_INFINITY) >= limitDb)) {
+        if (!isDip(k - 1, limitDb)) break;
+        passed.add(k - 1);
+      }
+      k--;
+    }
     const under = relative[k - 1];
     const over = relative[k];
     if (k === 0 || under == null || over == null) {
@@ -44,5 +50,6 @@ export function extension(curve: BandCurve): Extension | null {
     const share = (limitDb - over) / (under - over);
     return curve.exactHz[k]! * (curve.exactHz[k - 1]! / curve.exactHz[k]!) ** share;
   };
-  return { minus3Hz: lowest(-3), minus6Hz: lowest(-6), minus10Hz: lowest(-10), dipsHz, flags };
+  const limits = { minus3Hz: lowest(-3), minus6Hz: lowest(-6), minus10Hz: lowest(-10) };
+  return { ...limits, dipsHz: curve.nominalHz.filter((_, k) => passed.has(k)), flags };
 }

@@ -2,8 +2,19 @@ import { delayBetween } from "../dsp/delay-between.js";
 import { forwardReal, transformSize } from "../dsp/fft.js";
 import { fractionalShift } from "../dsp/fractional-shift.js";
 import { paddedCut } from "../dsp/padded-cut.js";
-import { fractionalOctaveEdges, logPower, powerOf } from "../dsp/log-power.js";
+import { logPower, powerOf } from "../dsp/log-power.js";
 import type { ImpulseResponse } from "../model.js";
+import { bandEdges, bandsWithin } from "../standards/iec61260.js";
+
+/** How far takes scatter in one third octave. */
+export interface TakeSpread {
+  readonly nominalHz: number;
+  readonly exactHz: number;
+  /** Standard deviation, dB. */
+  readonly deviationDb: number;
+  /** Largest difference from the first take, dB. */
+  readonly differenceDb: number;
+}
 
 export interface AveragedTakes {
   /** Mean of the aligned takes; the first take alone when they disagree. */
@@ -14,6 +25,8 @@ export interface AveragedTakes {
   readonly largestDifferenceDb: number;
   /** Standard deviation over takes, root mean square over those bands, dB; null for one take. */
   readonly repeatabilityDb: number | null;
+  /** The same by third octave of the whole swept range; empty for one take. */
+  readonly spread: readonly TakeSpread[];
   /** Every take, aligned to the first. */
   readonly aligned: readonly ImpulseResponse[];
 }
@@ -22,8 +35,8 @@ const AGREEMENT_DB = 0.5;
 const ALIGN_BAND_HZ = [200, 8000] as const;
 const ALIGN_BEFORE_S = 0.005;
 const ALIGN_AFTER_S = 0.08;
-/** Third octaves by k in 1000 * 10^(k/10): 200 Hz to 4 kHz. */
-const BANDS_HZ = Array.from({ length: 14 }, (_, n) => 1000 * 10 ** ((n - 7) / 10));
+/** The middle, by nominal frequency: here takes must agree to be averaged. */
+const MIDDLE_HZ = [200, 4000] as const;
 
 /**
  * Averages takes of the same loudspeaker and place as impulse responses, aligned to a fraction of a sample.
@@ -36,15 +49,18 @@ export function averageTakes(takes: readonly ImpulseResponse[]): AveragedTakes {
   if (!first) throw new RangeError("no takes");
   if (!takes.every((take) => isComparable(first, take))) throw new RangeError("takes of different rates or sweeps");
   if (takes.length === 1) {
-    return { impulse: first, agree: true, largestDifferenceDb: 0, repeatabilityDb: null, aligned: [first] };
+    return { impulse: first, agree: true, largestDifferenceDb: 0, repeatabilityDb: null, spread: [], aligned: [first] };
   }
   const length = Math.min(...takes.map((take) => take.samples.length));
   const aligned = takes.map((take) => alignTo(first, take, length));
-  const levels = aligned.map(bandLevels);
-  const { largestDifferenceDb, repeatabilityDb } = compareLevels(levels);
+  const spread = spreadOf(aligned);
+  const middle = spread.filter(({ nominalHz }) => nominalHz >= MIDDLE_HZ[0] && nominalHz <= MIDDLE_HZ[1]);
+  const largestDifferenceDb = Math.max(0, ...middle.map(({ differenceDb }) => differenceDb));
+  const squares = middle.reduce((sum, { deviationDb }) => sum + deviationDb ** 2, 0);
+  const repeatabilityDb = middle.length > 0 ? Math.sqrt(squares / middle.length) : null;
   const agree = largestDifferenceDb <= AGREEMENT_DB;
   const impulse = agree ? meanOf(aligned) : first;
-  return { impulse, agree, largestDifferenceDb, repeatabilityDb, aligned };
+  return { impulse, agree, largestDifferenceDb, repeatabilityDb, spread, aligned };
 }
 
 /** Whether two responses can be averaged sample by sample: one rate, one swept band. */
@@ -65,24 +81,24 @@ function alignTo(first: ImpulseResponse, take: ImpulseResponse, length: number):
   return { ...take, samples, arrivalSample: take.arrivalSample - delay };
 }
 
-function bandLevels(impulse: ImpulseResponse): number[] {
-  const size = transformSize(impulse.samples.length);
-  const power = logPower(powerOf(forwardReal(impulse.samples, size)), impulse.sampleRate / size);
-  return BANDS_HZ.map((bandHz) => 10 * Math.log10(power.mean(...fractionalOctaveEdges(bandHz, 3))));
-}
-
-function compareLevels(levels: readonly number[][]): { largestDifferenceDb: number; repeatabilityDb: number } {
-  let largestDifferenceDb = 0;
-  let sum = 0;
-  for (let band = 0; band < BANDS_HZ.length; band++) {
-    const values = levels.map((take) => take[band]!);
-    const mean = values.reduce((total, value) => total + value, 0) / values.length;
-    for (const value of values) {
-      largestDifferenceDb = Math.max(largestDifferenceDb, Math.abs(value - values[0]!));
-      sum += (value - mean) ** 2 / (values.length - 1);
-    }
-  }
-  return { largestDifferenceDb, repeatabilityDb: Math.sqrt(sum / BANDS_HZ.length) };
+/** How far takes scatter in each third octave of the swept range. */
+function spreadOf(takes: readonly ImpulseResponse[]): TakeSpread[] {
+  const powers = takes.map(({ samples, sampleRate }) => {
+    const size = transformSize(samples.length);
+    return logPower(powerOf(forwardReal(samples, size)), sampleRate / size);
+  });
+  const thirds = bandsWithin(...takes[0]!.sweptHz).filter(({ fraction }) => fraction === 3);
+  return thirds.map((band) => {
+    const levels = powers.map((power) => 10 * Math.log10(power.mean(...bandEdges(band))));
+    const mean = levels.reduce((sum, level) => sum + level, 0) / levels.length;
+    const squares = levels.reduce((sum, level) => sum + (level - mean) ** 2, 0);
+    return {
+      nominalHz: band.nominalHz,
+      exactHz: band.exactHz,
+      deviationDb: Math.sqrt(squares / (levels.length - 1)),
+      differenceDb: Math.max(...levels.map((level) => Math.abs(level - levels[0]!))),
+    };
+  });
 }
 
 /** Mean of aligned responses; their noise falls with their number. */

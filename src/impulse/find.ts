@@ -29,20 +29,25 @@ const LEAST_SHARE = 10 ** (-40 / 20);
 /** Clock error that the search allows for. */
 const CLOCK_TOLERANCE = 600e-6;
 const PLACE_TOLERANCE_S = 0.03;
+/** Likeness that noise does not reach by chance, and one that it may: two of those are still compared with each other. */
+const MARKER_LIKENESS = 0.3;
+const MAYBE_MARKER = 0.2;
+const NOTHING: { found: FoundEvent[]; isSure: boolean } = { found: [], isSure: true };
 
 /**
  * Finds the sweeps of a timeline anywhere in a recording, by their compressed peaks and the distances between them.
  *
  * @param timeline - events as played, at the excitation's sample rate; at least one sweep
  * @param marker - recipe for the marker's sound; null when the timeline has none
- * @returns one entry per event of the timeline that was heard; sweeps not heard are missing; empty if no sweep was found
+ * @returns one entry per event of the timeline that was heard; sweeps not heard are missing; none if no sweep was found.
+ *   It is sure which sweep is which when all were heard, or when the markers decide
  */
 export function findEvents(
   recording: Signal,
   excitation: Excitation,
   timeline: readonly Event[],
   marker: Pick<SweepRecipe, "sampleRate" | "levelDbfs"> | null,
-): FoundEvent[] {
+): { found: FoundEvent[]; isSure: boolean } {
   const factor = Math.max(1, Math.floor(recording.sampleRate / SEARCH_RATE));
   const rate = recording.sampleRate / factor;
   const heard = decimate(recording.samples, factor);
@@ -50,16 +55,17 @@ export function findEvents(
   const background = backgroundOf(compressed.response);
   const anchor = strongest(compressed.response, 0, compressed.response.length);
   const peak = Math.abs(compressed.response[anchor] ?? 0);
-  if (!(peak > background * 10 ** (LEAST_CLARITY_DB / 20))) return [];
-  if (!compressesAtOnePlace(compressed.response, anchor, rate)) return [];
+  if (!(peak > background * 10 ** (LEAST_CLARITY_DB / 20))) return NOTHING;
+  if (!compressesAtOnePlace(compressed.response, anchor, rate)) return NOTHING;
 
   const sweeps = timeline.filter((event) => event.kind === "sweep");
   const markerPeaks = marker ? compressMarker(heard, marker, factor) : null;
-  let best: { score: number; found: FoundEvent[] } = { score: -1, found: [] };
+  const readings: { sweeps: number; markers: number; found: FoundEvent[] }[] = [];
   for (const assumed of sweeps) {
     const origin = (anchor + compressed.firstLag) * factor - assumed.atSample;
     const found: FoundEvent[] = [];
-    let score = 0;
+    let heights = 0;
+    let markers = 0;
     for (const event of sweeps) {
       const toleranceS =
         PLACE_TOLERANCE_S + CLOCK_TOLERANCE * (Math.abs(event.atSample - assumed.atSample) / recording.sampleRate);
@@ -67,7 +73,7 @@ export function findEvents(
       const at = strongest(compressed.response, expected - toleranceS * rate, expected + toleranceS * rate);
       const height = Math.abs(compressed.response[at] ?? 0);
       if (height < LEAST_SHARE * peak || height < background * 10 ** (LEAST_CLARITY_DB / 20)) continue;
-      score += Math.min(1, height / peak);
+      heights += Math.min(1, height / peak);
       const clarityDb = background > 0 ? 20 * Math.log10(height / background) : 200;
       found.push({ event, startSample: (at + compressed.firstLag) * factor, clarityDb });
     }
@@ -75,13 +81,18 @@ export function findEvents(
       const startSample = origin + event.atSample;
       if (!markerPeaks || startSample < 0) continue;
       const likeness = markerPeaks.likenessNear(startSample);
-      // Markers only decide between equally good readings of the sweeps.
-      score += 0.2 * likeness;
-      if (likeness > 0.2) found.push({ event, startSample, clarityDb: null });
+      // Noise is a little like a marker everywhere.
+      if (likeness > MARKER_LIKENESS) markers += likeness;
+      if (likeness > MAYBE_MARKER) found.push({ event, startSample, clarityDb: null });
     }
-    if (score > best.score) best = { score, found };
+    readings.push({ sweeps: heights, markers, found });
   }
-  return best.found;
+  // Markers only decide between equally good readings of the sweeps.
+  const [best, second] = readings.sort((a, b) => b.sweeps + b.markers / 5 - (a.sweeps + a.markers / 5));
+  if (!best) return NOTHING;
+  const count = best.found.filter(({ event }) => event.kind === "sweep").length;
+  const decided = !second || best.sweeps > second.sweeps + 0.1 || best.markers - second.markers > MARKER_LIKENESS;
+  return { found: best.found, isSure: count === sweeps.length || decided };
 }
 
 const decimatedSweeps = new WeakMap<Excitation, Float64Array>();

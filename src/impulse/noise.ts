@@ -14,17 +14,19 @@ export interface NoiseDensity {
 
 const LONGEST_SEGMENT_S = 0.7;
 const LEAST_SILENCE_S = 0.2;
+const LONGEST_ZEROS_S = 0.01;
 
 /**
  * Measures the noise of a stretch in which nothing was played.
  *
- * @returns null when the stretch is shorter than 0.2 s
+ * @returns null when the stretch is shorter than 0.2 s, or holds 10 ms of exact zeros: a workstation put those there, no
+ *   microphone
  * @remarks Source: P. D. Welch, IEEE Trans. Audio Electroacoust. 15 (1967), averaged periodograms, Hann, half overlap.
  */
 export function noiseDensity(recording: Signal, fromSample: number, toSample: number): NoiseDensity | null {
   const from = Math.max(0, Math.ceil(fromSample));
   const length = Math.min(recording.samples.length, Math.floor(toSample)) - from;
-  if (length < LEAST_SILENCE_S * recording.sampleRate) return null;
+  if (length < LEAST_SILENCE_S * recording.sampleRate || holdsZeros(recording, from, length)) return null;
   let segment = 2;
   while (2 * segment <= Math.min(length / 1.5, LONGEST_SEGMENT_S * recording.sampleRate)) segment *= 2;
   const density = new Float64Array(segment / 2 + 1);
@@ -40,6 +42,16 @@ export function noiseDensity(recording: Signal, fromSample: number, toSample: nu
   const scale = 1 / (count * 0.375 * segment);
   for (let k = 0; k < density.length; k++) density[k]! *= scale;
   return { sampleRate: recording.sampleRate, density, segment, seconds: length / recording.sampleRate };
+}
+
+function holdsZeros(recording: Signal, from: number, length: number): boolean {
+  const longest = LONGEST_ZEROS_S * recording.sampleRate;
+  let run = 0;
+  for (let n = from; n < from + length; n++) {
+    run = recording.samples[n] === 0 ? run + 1 : 0;
+    if (run > longest) return true;
+  }
+  return false;
 }
 
 /** Mean square of the noise between two frequencies, full scale 1. */

@@ -1,5 +1,6 @@
 import { fractionalOctaveEdges } from "../dsp/log-power.js";
 import type { Background } from "../model.js";
+import { bandEdges, THIRD_OCTAVES } from "../standards/iec61260.js";
 
 const OCTAVES = [31.5, 63, 125, 250, 500, 1000, 2000, 4000, 8000].map((nominalHz, n) => ({
   nominalHz,
@@ -22,13 +23,18 @@ export function measureBackground(
   calibrationDb: number | null,
   weightingDb: (frequencyHz: number) => number,
 ): Background {
+  // By third octaves: an octave is too wide for the weighting's slope, and 8 kHz is not the end of a microphone's noise.
   let weighted = 0;
+  for (const band of THIRD_OCTAVES) {
+    const [from, to] = bandEdges(band);
+    if (to > sampleRate / 2) break;
+    weighted += 2 * meanSquare(from, to) * 10 ** ((correctionDb(band.exactHz) + weightingDb(band.exactHz)) / 10);
+  }
   const bands = OCTAVES.flatMap(({ nominalHz, exactHz }) => {
     const [from, to] = fractionalOctaveEdges(exactHz, 1);
     if (to > sampleRate / 2) return [];
     // Twice the mean square: a full-scale sine has one half.
     const power = 2 * meanSquare(from, to) * 10 ** (correctionDb(exactHz) / 10);
-    weighted += power * 10 ** (weightingDb(exactHz) / 10);
     return [{ nominalHz, levelDb: power > 0 ? 10 * Math.log10(power) + (calibrationDb ?? 0) : null }];
   });
   return {

@@ -15,6 +15,7 @@ const FALL_SHARE = 0.25;
  * @param impulse - the linear response
  * @param steady - its steady-state power
  * @param takes - harmonic responses, one list per take; their powers are averaged
+ * @param averaged - how many takes the linear response is the mean of, so that its noise is so much lower than one take's
  * @returns null entries outside the sweep, within 6 dB of the noise, and where the distance to the next harmonic's response
  *   holds under 5 cycles of the harmonic; null when nothing was separated
  * @remarks Source: A. Farina, AES 108 (2000).
@@ -23,6 +24,7 @@ export function measureDistortion(
   impulse: ImpulseResponse,
   steady: LogPower,
   takes: readonly (readonly HarmonicResponse[])[],
+  averaged = takes.length,
 ): Distortion | null {
   const orders = takes[0]?.map((harmonic) => harmonic.order) ?? [];
   if (orders.length === 0) return null;
@@ -43,7 +45,7 @@ export function measureDistortion(
       if (edges[1] > endHz || gapS * harmonicHz < LEAST_CYCLES) return null;
       const power = mean(powers.map((one) => one.power.mean(...edges)));
       const noiseS = mean(powers.map((one) => one.noiseS));
-      const noise = impulse.noise ? noiseAt(impulse.noise, harmonicHz) * takes.length * noiseS : 0;
+      const noise = impulse.noise ? noiseAt(impulse.noise, harmonicHz) * averaged * noiseS : 0;
       const linear = steady.mean(...fractionalOctaveEdges(hz, SMOOTHING_FRACTION));
       if (!(linear > 0) || !(power > 10 ** (NOISE_MARGIN_DB / 10) * noise)) return null;
       return 10 * Math.log10(power / linear);

@@ -71,6 +71,10 @@ export interface CaptureInput {
 /** The coarse search may be off by a strong early reflection or a slow loudspeaker. */
 const SEARCH_MARGIN_S = 0.05;
 const QUIET_MARGIN_S = 0.05;
+/** After the last sound a room is taken to be quiet again. */
+const DECAYED_S = 1.5;
+/** With less silence behind a sweep its low frequencies are cut off while they still sound. */
+const LEAST_TAIL_S = 0.4;
 
 /**
  * Turns one recording into the impulse responses of the sweeps in it.
@@ -86,9 +90,10 @@ export function captureRecording(input: CaptureInput): Captured {
   if (signal.sampleRate !== excitation.sampleRate) {
     throw findings.wrongRate(file, signal.sampleRate, excitation.sampleRate);
   }
-  const found = findEvents(signal, excitation, timeline, input.marker);
+  const { found, isSure } = findEvents(signal, excitation, timeline, input.marker);
   const sweeps = found.filter(({ event }) => event.kind === "sweep");
   if (sweeps.length === 0) throw findings.noSweep(file);
+  if (!isSure) throw findings.whichLoudspeaker(file);
 
   const problems: Finding[] = [];
   const channelOf = (event: Event): ChannelName => recording.channel ?? event.channel;
@@ -109,12 +114,17 @@ export function captureRecording(input: CaptureInput): Captured {
   const clockRatio = drift?.correct && excitation.stretches ? 1 + drift.ppm * 1e-6 : 1;
 
   const { deviationDb } = input;
+  if (!drift && timeline.some(({ kind }) => kind === "marker")) problems.push(findings.clockUnknown(file));
+  const playedRatio = 1 + (drift?.ppm ?? 0) * 1e-6;
+
   const takes = whole.flatMap((sweep) => {
     const deconvolved = deconvolveEvent(sweep, signal, excitation, found, clockRatio);
     const cut = cutEvent(deconvolved, sweep, excitation, noise);
     if (!cut) return [];
     const arrivalSample = deconvolved.startSample + cut.arrivalLag;
-    const playedSample = sweep.event.atSample * clockRatio;
+    const tailS = tailSeconds(deconvolved, sweep, excitation);
+    if (tailS < LEAST_TAIL_S) problems.push(findings.shortTail(file, channelOf(sweep.event), tailS, LEAST_TAIL_S));
+    const playedSample = sweep.event.atSample * playedRatio;
     const electrical = input.loopback && flight(input.loopback, input, sweep, found, clockRatio, arrivalSample);
     // With the electrical signal polarity is absolute: against that signal's own.
     const polarity = cut.impulse.polarity === (electrical?.polarity ?? 1) ? 1 : -1;
@@ -127,7 +137,7 @@ export function captureRecording(input: CaptureInput): Captured {
       harmonics: deviationDb ? harmonics.map((one) => correctHarmonic(one, deviationDb)) : harmonics,
       noise,
       arrivalInFileS: cut.arrivalInFileS,
-      arrivalPlayedS: drift ? (arrivalSample - playedSample) / (signal.sampleRate * clockRatio) : null,
+      arrivalPlayedS: drift ? (arrivalSample - playedSample) / (signal.sampleRate * playedRatio) : null,
       arrivalUncertaintyS: arrivalUncertainty(cut.impulse),
       flightS: electrical?.seconds ?? null,
       drift,
@@ -136,7 +146,8 @@ export function captureRecording(input: CaptureInput): Captured {
       peakDbfs: facts.peakDbfs,
       clippedSamples: facts.clippedSamples,
       signalToNoiseDb: noise && signalToNoise(deconvolved, sweep.event.samples, noise),
-      residual: residualFor(deconvolved, excitation, cut, noise),
+      // A response that could not be followed to its end leaves itself unexplained.
+      residual: tailS < LEAST_TAIL_S ? null : residualFor(deconvolved, excitation, cut, noise),
     };
     return [take];
   });
@@ -176,11 +187,15 @@ function incomplete(
   return missing > 0 ? findings.endedEarly(file, channel, missing / sampleRate) : null;
 }
 
-/** Noise of the silence before the first sound, or else of the end of the file. */
+/** Noise of the silence before the first sound, or else of the end of the file, when the last decay has gone. */
 function quietStretch(signal: Signal, found: readonly FoundEvent[]): NoiseDensity | null {
   const margin = QUIET_MARGIN_S * signal.sampleRate;
   const first = Math.min(...found.map(({ startSample }) => startSample));
-  return noiseDensity(signal, 0, first - margin);
+  const last = Math.max(...found.map(({ startSample, event }) => startSample + event.samples));
+  return (
+    noiseDensity(signal, 0, first - margin) ??
+    noiseDensity(signal, last + DECAYED_S * signal.sampleRate, signal.samples.length)
+  );
 }
 
 function deconvolveEvent(
@@ -215,7 +230,7 @@ function cutEvent(
   noise: NoiseDensity | null,
 ): CutResponse | null {
   const expectedLag = sweep.startSample - deconvolved.startSample;
-  const after = deconvolved.segmentSamples - expectedLag - excitation.samples(deconvolved.clockRatio).length;
+  const after = tailSeconds(deconvolved, sweep, excitation) * excitation.sampleRate;
   return cutResponse(
     deconvolved,
     excitation,
@@ -223,6 +238,12 @@ function cutEvent(
     Math.max(after, 0.05 * excitation.sampleRate),
     noise && noiseInResponse(noise, excitation, deconvolved.circular.length),
   );
+}
+
+/** How long the room was recorded after the sweep's end, before the next sound or the end of the file. */
+function tailSeconds(deconvolved: Deconvolved, sweep: FoundEvent, excitation: Excitation): number {
+  const behind = deconvolved.segmentSamples - (sweep.startSample - deconvolved.startSample);
+  return (behind - excitation.samples(deconvolved.clockRatio).length) / excitation.sampleRate;
 }
 
 /** Without markers: the first and the last sweep of one loudspeaker are the same sound too. */

@@ -5,6 +5,8 @@ import type { ChannelName, Finding } from "../model.js";
 export const LARGEST_DRIFT_PPM = 500;
 /** Under this the sweep hardly stands out of the room's noise. */
 const LOW_SIGNAL_DB = 20;
+/** Takes that differ so much outside the middle were not the same thing twice: a choice of ours. */
+export const TAKES_DIFFER_DB = 2;
 /** A block of the residual louder than the room by this is something that happened. Chance alone stays under 12 dB. */
 const UNEXPLAINED_DB = 20;
 
@@ -133,11 +135,64 @@ export const channelMissing = (file: string, channel: ChannelName): Finding =>
     recordings: [file],
   });
 
+export const whichLoudspeaker = (file: string): InputError =>
+  rejection(
+    file,
+    "which-loudspeaker",
+    "One sweep of the reel is missing, and nothing tells which loudspeaker the other came from.",
+    "check that both loudspeakers play and record the whole reel, with both of its markers; or record them one by one",
+  );
+
+export const shortTail = (file: string, channel: ChannelName, tailS: number, leastS: number): Finding =>
+  finding({
+    code: "short-tail",
+    severity: "warning",
+    message: `Only ${seconds(Math.max(0, tailS))} were recorded after the ${channel} sweep: low frequencies and decays are cut off.`,
+    remedy: "let the recorder run until the end of the reel, or make the sweep with a longer gap",
+    value: tailS,
+    unit: "s",
+    limit: leastS,
+    recordings: [file],
+  });
+
+export const clockUnknown = (file: string): Finding =>
+  finding({
+    code: "clock-unknown",
+    severity: "info",
+    message: "The two markers were not both heard: clock drift and the arrival of left against right are not known.",
+    remedy: "record the reel from before its first marker until after its second",
+    recordings: [file],
+  });
+
+export const noiseUnknown = (file: string): Finding =>
+  finding({
+    code: "noise-unknown",
+    severity: "info",
+    message:
+      "An impulse response says nothing of the noise it was recorded in: the uncertainty of levels is not known.",
+    remedy: "record the sweep itself",
+    recordings: [file],
+  });
+
+export const takesDiffer = (id: string, differenceDb: number, bandHz: number, files: string[]): Finding =>
+  finding({
+    code: "takes-differ",
+    severity: "warning",
+    message: `The takes of ${id} differ by ${differenceDb.toFixed(1)} dB near ${Math.round(bandHz)} Hz, though they agree in the middle.`,
+    remedy: "look for what changed between the takes: a door, a filter, a switched loudspeaker, noise",
+    value: differenceDb,
+    unit: "dB",
+    limit: TAKES_DIFFER_DB,
+    bandHz,
+    recordings: files,
+  });
+
 export const noLead = (file: string): Finding =>
   finding({
     code: "no-silence",
     severity: "warning",
-    message: "There is no silence before the first sound: the room's noise, and so the uncertainty, is not known.",
+    message:
+      "There is no silence before the first sound, nor at the end: the room's noise, and so the uncertainty, is not known.",
     remedy: "start the recorder a second or more before the reel",
     recordings: [file],
   });
@@ -209,7 +264,7 @@ export const driftCorrected = (id: string, ppm: number, uncertaintyPpm: number, 
   finding({
     code: "clock-drift",
     severity: "info",
-    message: `The recorder's clock ran ${ppm > 0 ? "fast" : "slow"} by ${Math.abs(ppm).toFixed(1)} ppm (uncertainty ${(2 * uncertaintyPpm).toFixed(2)} ppm) in ${id}; corrected.`,
+    message: `The recorder's clock ran ${ppm > 0 ? "fast" : "slow"} by ${Math.abs(ppm).toFixed(1)} ppm (uncertainty ${(2 * uncertaintyPpm).toPrecision(1)} ppm) in ${id}; corrected.`,
     value: ppm,
     unit: "ppm",
     recordings: files,

@@ -7,7 +7,7 @@ import { decodeWav } from "../recording/decode-wav.js";
 import { parseMicrophoneCalibration } from "../recording/microphone-calibration.js";
 import { pickChannel } from "../recording/pick-channel.js";
 import { speedOfSound } from "../standards/speed-of-sound.js";
-import { parseRecipe } from "../sweep/parse-recipe.js";
+import { parseRecipe, USABLE_HZ } from "../sweep/parse-recipe.js";
 import { singleEvents, type TimelineEvent } from "../sweep/timeline.js";
 import type { Calibration } from "./measure.js";
 
@@ -63,7 +63,7 @@ export async function prepareInputs(session: Session, files: SessionFiles): Prom
   const excitationOf = (file: string): Promise<Excitation> =>
     once(excitations, file, async () =>
       isSound(file)
-        ? excitationFromSound(pickChannel(await decode(file, "sweep"), undefined, undefined, file))
+        ? requireUsable(excitationFromSound(pickChannel(await decode(file, "sweep"), undefined, undefined, file)), file)
         : excitationFromRecipe(await recipeOf(file)),
     );
   // The session's own sweep is read first: without it nothing can be said.
@@ -123,6 +123,16 @@ async function readCalibration(
     deviationDb,
     speedOfSound: speedOfSound(environment?.temperatureC ?? DEFAULT_TEMPERATURE_C),
   };
+}
+
+/** Refuses a played sound in which arrivals cannot be read. */
+function requireUsable(excitation: Excitation, file: string): Excitation {
+  const [fromHz, toHz] = excitation.sweptHz;
+  if (fromHz <= USABLE_HZ[0] && toHz >= USABLE_HZ[1]) return excitation;
+  throw new InputError(`The played sound reaches only from ${fromHz.toFixed(0)} to ${toHz.toFixed(0)} Hz.`, {
+    where: file,
+    remedy: `use a sweep from ${USABLE_HZ[0]} Hz or below to ${USABLE_HZ[1]} Hz or above`,
+  });
 }
 
 /** Does a thing once per key, and hands out the same promise afterwards. */

@@ -1,7 +1,7 @@
 import type { Finding, ImpulseResponse, Measurement, Recording, Results } from "../model.js";
 import { captureRecording, type Take } from "./capture.js";
 import { captureImpulse } from "./capture-impulse.js";
-import { fromError } from "./findings.js";
+import { fromError, noiseUnknown } from "./findings.js";
 import type { Inputs } from "./inputs.js";
 import { type Group, measureGroup, measurePhantom } from "./measure.js";
 
@@ -65,6 +65,9 @@ export function labourHere(inputs: Inputs): Labour {
 async function listen(recording: Recording, inputs: Inputs): Promise<Pick<CapturedRecording, "takes" | "findings">> {
   const { signal, loopback } = await inputs.sound(recording);
   const { deviationDb } = inputs.calibration;
-  if (recording.kind === "impulse") return { takes: [captureImpulse(recording, signal, deviationDb)], findings: [] };
+  if (recording.kind === "impulse") {
+    const take = captureImpulse(recording, signal, deviationDb);
+    return { takes: [take], findings: [noiseUnknown(recording.file)] };
+  }
   return captureRecording({ recording, signal, loopback, deviationDb, ...(await inputs.played(recording)) });
 }

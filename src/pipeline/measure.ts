@@ -1,4 +1,4 @@
-import { averageTakes } from "../impulse/average-takes.js";
+import { averageTakes, type TakeSpread } from "../impulse/average-takes.js";
 import { noisePower } from "../impulse/noise.js";
 import { onsetSample } from "../impulse/onset.js";
 import { PHANTOM_HIGHEST_HZ, phantomCentre } from "../impulse/phantom-centre.js";
@@ -40,7 +40,8 @@ export function measureGroup(group: Group, calibration: Calibration): ReadOff {
   const files = [...new Set(takes.map((take) => take.recording.file))];
   const averaged = averageTakes(takes.map((take) => take.impulse));
   const { impulse, repeatabilityDb } = averaged;
-  const takesDb = repeatabilityDb === null ? null : repeatabilityDb / Math.sqrt(takes.length);
+  const takesDb = takes.length > 1 ? takeUncertainty(averaged.spread, takes.length) : null;
+  const widest = averaged.spread.reduce((a, b) => (b.differenceDb > a.differenceDb ? b : a), NO_SPREAD);
   const offsetDb = pressureOffsetDb(group, calibration);
   const result = averaged.agree
     ? measureResponse(impulse, offsetDb, takesDb)
@@ -50,9 +51,13 @@ export function measureGroup(group: Group, calibration: Calibration): ReadOff {
     takes.map((take) => take.signalToNoiseDb),
   );
   const worst = takes.reduce((a, b) => ((b.residual?.worstExcessDb ?? -1) > (a.residual?.worstExcessDb ?? -1) ? b : a));
-  const { drift, noise } = first;
+  const { noise } = first;
+  const { drift } = takes.reduce((a, b) => (Math.abs(b.drift?.ppm ?? 0) > Math.abs(a.drift?.ppm ?? 0) ? b : a));
   const problems = [
     averaged.agree ? null : findings.positionMoved(id, averaged.largestDifferenceDb, files),
+    averaged.agree && widest.differenceDb > findings.TAKES_DIFFER_DB
+      ? findings.takesDiffer(id, widest.differenceDb, widest.nominalHz, files)
+      : null,
     signalToNoiseDb === null ? null : findings.lowSignal(id, signalToNoiseDb, files),
     findings.unexplained(id, worst.residual, [worst.recording.file]),
     drift?.correct ? findings.driftCorrected(id, drift.ppm, drift.uncertaintyPpm, files) : null,
@@ -81,6 +86,7 @@ export function measureGroup(group: Group, calibration: Calibration): ReadOff {
       impulse,
       result.steady,
       takes.map((take) => take.harmonics),
+      averaged.agree ? takes.length : 1,
     ),
     background:
       noise &&
@@ -93,6 +99,19 @@ export function measureGroup(group: Group, calibration: Calibration): ReadOff {
       ),
   };
   return { measurement, impulse };
+}
+
+const NO_SPREAD: TakeSpread = { nominalHz: 0, exactHz: 0, deviationDb: 0, differenceDb: 0 };
+/** Few takes know their own scatter badly: no mean is called better known than this. A choice of ours. */
+const TAKES_FLOOR_DB = 0.05;
+
+/** Standard uncertainty of the mean of takes, from the nearest third octave. */
+function takeUncertainty(spread: readonly TakeSpread[], count: number): (frequencyHz: number) => number {
+  return (frequencyHz) => {
+    const distance = (band: TakeSpread): number => Math.abs(Math.log(band.exactHz / frequencyHz));
+    const nearest = spread.reduce((a, b) => (distance(b) < distance(a) ? b : a), spread[0] ?? NO_SPREAD);
+    return Math.max(nearest.deviationDb / Math.sqrt(count), TAKES_FLOOR_DB);
+  };
 }
 
 /** Derives the phantom centre from left and right of one reel. */

@@ -2,6 +2,9 @@ import { InputError } from "../errors.js";
 import type { SweepRecipe } from "../model.js";
 import { sweepRecipeSchema } from "../schema/sweep-recipe.js";
 
+/** A sweep must start at the first or below and end at the second or above: arrivals are read between 1 and 8 kHz. */
+export const USABLE_HZ = [200, 4000] as const;
+
 /**
  * Reads a sweep recipe.
  *
@@ -24,6 +27,9 @@ export function parseRecipe(text: string, name: string): SweepRecipe {
   const recipe = parsed.data;
   if (recipe.endHz <= recipe.startHz || recipe.endHz > recipe.sampleRate / 2) {
     throw contradiction(name, "endHz must lie between startHz and half the sample rate");
+  }
+  if (recipe.startHz > USABLE_HZ[0] || recipe.endHz < USABLE_HZ[1]) {
+    throw contradiction(name, `it must sweep from ${USABLE_HZ[0]} Hz or below to ${USABLE_HZ[1]} Hz or above`);
   }
   if (Math.abs(recipe.growthS * Math.log(recipe.endHz / recipe.startHz) - recipe.lengthS) > 1e-6) {
     throw contradiction(name, "lengthS does not follow from startHz, endHz and growthS");

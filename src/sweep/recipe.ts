@@ -1,6 +1,7 @@
 import { markerSampleCount, sweepSampleCount } from "../dsp/sweep-signal.js";
 import { InputError } from "../errors.js";
 import type { SampleFormat, SweepRecipe } from "../model.js";
+import { USABLE_HZ } from "./parse-recipe.js";
 import { reelEvents } from "./timeline.js";
 
 export interface SweepOptions {
@@ -38,8 +39,8 @@ export function makeSweepRecipe(options: SweepOptions = {}): SweepRecipe {
   const sampleRate = inRange("rate", options.sampleRate ?? 48_000, 44_100, 192_000, "Hz");
   if (!Number.isInteger(sampleRate)) throw optionError("rate", sampleRate, "a whole number of Hz");
   const highestHz = END_SHARE * sampleRate;
-  const startHz = inRange("start", options.startHz ?? 20, 1, 1000, "Hz");
-  const endHz = inRange("end", options.endHz ?? Math.min(20_000, highestHz), 2 * startHz, highestHz, "Hz");
+  const startHz = inRange("start", options.startHz ?? 20, 1, USABLE_HZ[0], "Hz");
+  const endHz = inRange("end", options.endHz ?? Math.min(20_000, highestHz), USABLE_HZ[1], highestHz, "Hz");
   const durationS = inRange("duration", options.durationS ?? 10, 0.5, 120, "s");
   const levelDbfs = inRange("level", options.levelDbfs ?? -12, -60, 0, "dBFS");
   const gapS = inRange("gap", options.gapS ?? 2, 0.5, 30, "s");

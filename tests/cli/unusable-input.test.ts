@@ -100,7 +100,7 @@ describe("Input that cannot be used ends with code 2, one paragraph and nothing 
     [["sweep", "--out", "x", "--rat", "1"], /Unknown option '--rat'; did you mean --rate\?/],
     [["sweep", "--out", "x", "--rate", "fast"], /"fast" is not a number/],
     [["sweep", "--out", "x", "--format", "mp3"], /Allowed choices are pcm16, pcm24, float32/],
-    [["sweep", "--out", "x", "--rate", "44100", "--end", "20000"], /--end 20000.*\n.*--end\n.*40 to 19845 Hz/],
+    [["sweep", "--out", "x", "--rate", "44100", "--end", "20000"], /--end 20000.*\n.*--end\n.*4000 to 19845 Hz/],
     [["sweep", "--out", "x", "--repeats", "32", "--duration", "120"], /would last \d+ minutes/],
     [["sweep", "--out", ""], /has no name/],
   ])("the command line %j", async (args, expected) => {

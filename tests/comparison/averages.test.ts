@@ -3,6 +3,7 @@ import { averageResponse, spreadDb } from "../../src/comparison/average-response
 import { type BandCurve, curveDifference, rangeLevelDb } from "../../src/comparison/band-curve.js";
 import { energyMeanDb } from "../../src/comparison/energy-mean.js";
 import type { Response } from "../../src/model.js";
+import { THIRD_OCTAVES } from "../../src/standards/iec61260.js";
 
 function response(levelDb: number | null, uncertaintyDb = 0.2): Response {
   return {
@@ -41,19 +42,32 @@ describe("an average of levels", () => {
 });
 
 describe("a difference of curves", () => {
+  const bands = THIRD_OCTAVES.filter(({ nominalHz }) => nominalHz >= 100 && nominalHz <= 5000);
   const curve = (offset: number): BandCurve => ({
-    nominalHz: [100, 200, 1000, 4000, 5000],
-    exactHz: [100, 199.5, 1000, 3981, 5012],
-    levelDb: [0, 1, 2, 3, 40].map((level) => level + offset),
+    nominalHz: bands.map(({ nominalHz }) => nominalHz),
+    exactHz: bands.map(({ exactHz }) => exactHz),
+    levelDb: bands.map(({ nominalHz }) => (nominalHz < 200 ? -30 : nominalHz > 4000 ? 40 : 1) + offset),
   });
 
   it("is first minus second, over 200 Hz to 4 kHz as one figure", () => {
     const difference = curveDifference(curve(2), curve(-1));
     expect(difference.levelDb).toBeCloseTo(3, 12);
-    expect(difference.bands.map(({ differenceDb }) => differenceDb)).toEqual([3, 3, 3, 3, 3]);
+    for (const { differenceDb } of difference.bands) expect(differenceDb).toBeCloseTo(3, 12);
   });
 
   it("leaves what lies outside the range out of its mean", () => {
-    expect(rangeLevelDb(curve(0), 200, 4000)).toBeCloseTo(energyMeanDb([1, 2, 3])!, 12);
+    expect(rangeLevelDb(curve(0), 200, 4000)).toBeCloseTo(1, 12);
+  });
+
+  it("is not stated over a range of which a part was not measured", () => {
+    const whole = curve(0);
+    const from = whole.nominalHz.indexOf(250);
+    const part = {
+      nominalHz: whole.nominalHz.slice(from),
+      exactHz: whole.exactHz.slice(from),
+      levelDb: whole.levelDb.slice(from),
+    };
+    expect(rangeLevelDb(part, 200, 4000)).toBeNull();
+    expect(curveDifference(whole, part).levelDb).toBeNull();
   });
 });

@@ -32,6 +32,11 @@ describe("the reach of a monitor", () => {
     expect(result.minus10Hz! / (40 * 2 ** (-10 / 24))).toBeCloseTo(1, 2);
   });
 
+  it("names a dip that was passed over for the smaller limits only, too", () => {
+    const result = extension(curve((hz) => (Math.abs(hz - 79.4) < 1 ? -9 : 0)))!;
+    expect(result.dipsHz).toEqual([80]);
+  });
+
   it("ends at a hole two thirds of an octave wide", () => {
     const hole = curve((hz) => (hz > 60 && hz < 85 ? -15 : 0));
     expect(hole.levelDb.filter((levelDb) => levelDb === -15)).toHaveLength(2);

@@ -69,6 +69,45 @@ describe("the sweep search", () => {
       ["no-sweep", "The R sweep of the reel is not in the recording."],
     ]);
   });
+
+  it.each([1, 2, 3, 4, 5, 6, 7, 8])(
+    "does not guess which loudspeaker it heard when the left one is dead, seed %d",
+    (seed) => {
+      const deadLeft = recordPaths(recipe, recipe.events, { L: [], R: path }, { leadS: 6 });
+      const noise = whiteNoise(deadLeft.length + 384_000, seed);
+      const samples = noise.map((value, n) => (deadLeft[n] ?? 0) + 2e-4 * value);
+      expect(() => capture(recipe, recipe.events, samples)).toThrow("nothing tells which loudspeaker");
+    },
+  );
+
+  it("warns of a tail in which low frequencies cannot die away, instead of looking for knocks there", () => {
+    const samples = reel(0.5);
+    const last = recipe.events.findLast(({ kind }) => kind === "sweep")!;
+    const { takes, findings } = capture(
+      recipe,
+      recipe.events,
+      samples.slice(0, last.atSample + last.samples + 24_000 + 5000),
+    );
+    const short = findings.filter(({ code }) => code === "short-tail");
+    expect(short).toHaveLength(1);
+    expect(short[0]!.value).toBeLessThan(0.2);
+    expect(takes.find(({ channel }) => channel === "R")!.residual).toBeNull();
+    expect(findings.map(({ code }) => code)).toContain("clock-unknown");
+  });
+
+  it("does not take a workstation's silence for a quiet room, and looks at the end of the file instead", () => {
+    const samples = reel(0.5);
+    const noise = whiteNoise(samples.length + 192_000, 31);
+    const noisy = noise.map((value, n) => (samples[n] ?? 0) + 1e-4 * value);
+    const first = recipe.events[0]!;
+    noisy.fill(0, 0, first.atSample);
+    const { takes, findings } = capture(recipe, recipe.events, noisy);
+    expect(findings.map(({ code }) => code)).toEqual([]);
+    expect(takes[0]!.residual!.worstExcessDb).toBeLessThan(12);
+    const cut = capture(recipe, recipe.events, noisy.slice(0, samples.length - 24_000));
+    expect(cut.findings.map(({ code }) => code)).toEqual(["no-silence"]);
+    expect(cut.takes[0]!.residual).toBeNull();
+  });
 });
 
 describe("a recording that cannot be used", () => {

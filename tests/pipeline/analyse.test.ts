@@ -3,7 +3,7 @@ import { resultsSchema } from "../../src/schema/results.js";
 import { encodeWav } from "../../src/recording/encode-wav.js";
 import { makeSweepRecipe } from "../../src/sweep/recipe.js";
 import { singleEvents } from "../../src/sweep/timeline.js";
-import { recordPaths, whiteNoise } from "../known-recording.js";
+import { filtered, recordPaths, whiteNoise } from "../known-recording.js";
 import { analyseInMemory, mono, recipeFile, text } from "./in-memory-session.js";
 
 const recipe = makeSweepRecipe({ durationS: 2, gapS: 0.8, leadS: 0.6, tailS: 0.4 });
@@ -302,6 +302,56 @@ describe("a session", () => {
     expect(plain.harmonicsDb["2"]![k]).not.toBeNull();
     // Only the bin at 0 Hz is left as it is.
     expect(calibrated.harmonicsDb["2"]![k]).toBeCloseTo(plain.harmonicsDb["2"]![k]!, 4);
+  });
+
+  it("knows takes less well where they differ, and says so where the middle does not show it", async () => {
+    const shelf = (samples: Float64Array): Float64Array =>
+      filtered(samples, 48_000, (hz) => ({ re: hz > 6000 ? 0.5 : 1, im: 0 })).subarray(0, samples.length);
+    const session = {
+      ...base,
+      recordings: [1, 2].map((take) => ({
+        file: `t${take}.wav`,
+        monitor: "nears",
+        position: "mix",
+        channel: "L" as const,
+        take,
+      })),
+    };
+    const { results } = await analyseInMemory(session, {
+      ...files,
+      "t1.wav": mono(single(0.2, 5)),
+      "t2.wav": mono(shelf(single(0.2, 6))),
+    });
+    const { response, quality } = results.measurements[0]!;
+    expect(quality.findings.map(({ code }) => code)).toContain("takes-differ");
+    // Two levels 6 dB apart have a standard deviation of 4.3 dB, their mean 3 dB.
+    expect(at(response.uncertaintyDb, response.frequencyHz, 10_000)).toBeGreaterThan(2.9);
+    expect(at(response.uncertaintyDb, response.frequencyHz, 1000)).toBeLessThan(0.1);
+  });
+
+  it("states no uncertainty of levels where the noise is not known", async () => {
+    const impulse = new Float64Array(24_000);
+    impulse[1000] = 0.5;
+    const session = {
+      ...base,
+      recordings: [
+        { file: "ir.wav", monitor: "nears", position: "mix", channel: "L" as const, kind: "impulse" as const },
+      ],
+    };
+    const { results } = await analyseInMemory(session, { ...files, "ir.wav": mono(impulse) });
+    expect(results.measurements[0]!.response.uncertaintyDb.every((value) => value === null)).toBe(true);
+    expect(results.findings.map(({ code }) => code)).toEqual(["noise-unknown"]);
+  });
+
+  it("gives the reason of every part that is missing without a mix position", async () => {
+    const session = {
+      ...base,
+      positions: [{ id: "mix", kind: "near" as const }],
+      recordings: [{ file: "mains.wav", monitor: "mains", position: "mix" }],
+    };
+    const { results } = await analyseInMemory(session, { ...files, "mains.wav": mono(reel()) });
+    expect(results.monitors[0]!.responseReason).toBe("no-mix-position");
+    expect(results.monitors[0]!.leftRightReason).toBe("no-mix-position");
   });
 });
 

@@ -80,7 +80,9 @@ describe("a synchronised sweep", () => {
     [{ levelDbfs: 3 }, "--level"],
     [{ repeats: 1.5 }, "--repeats"],
     [{ startHz: Number.NaN }, "--start"],
-    [{ startHz: 1, endHz: 2000, durationS: 0.5 }, "--duration"],
+    [{ startHz: 1, durationS: 0.5 }, "--duration"],
+    [{ startHz: 500 }, "--start"],
+    [{ endHz: 300 }, "--end"],
   ])("refuses %o and names the option", (options, where) => {
     expect(() => makeSweepRecipe(options)).toThrow(expect.objectContaining({ where }) as Error);
   });

@@ -1,7 +1,7 @@
 import { frequencyGrid } from "../../dsp/frequency-grid.js";
 import { fractionalOctaveEdges, type LogPower, logPower } from "../../dsp/log-power.js";
 import { noiseAt } from "../../dsp/noise-at.js";
-import type { ImpulseResponse, Response } from "../../model.js";
+import type { ImpulseResponse, NoiseSpectrum, Response } from "../../model.js";
 import { phaseAt, type SteadyState, steadyState } from "./steady-state.js";
 import { gatedPower, toneWindowPower } from "./tone-window.js";
 
@@ -27,13 +27,13 @@ export interface ResponseResult {
  * Measures level, phase and group delay on the common frequency grid.
  *
  * @param levelOffsetDb - added to every level: 0 for a transfer, the calibration for sound pressure
- * @param takesDb - standard uncertainty of the mean over takes, dB; null for one take
+ * @param takesDb - standard uncertainty of the mean over takes at a frequency, dB; null for one take
  * @returns levels in dB; outside the valid range null
  */
 export function measureResponse(
   impulse: ImpulseResponse,
   levelOffsetDb: number,
-  takesDb: number | null,
+  takesDb: ((frequencyHz: number) => number) | null,
 ): ResponseResult {
   const grid = frequencyGrid();
   const steady = steadyState(impulse);
@@ -54,18 +54,19 @@ export function measureResponse(
     directDb: where((hz) => (hz < DIRECT_LOWEST_HZ ? null : level(smooth(direct, hz)))),
     phaseDeg: where((hz) => phaseAt(steady, hz)),
     groupDelayS: where((hz) => smooth(delay, hz) / smooth(power, hz)),
-    uncertaintyDb: where((hz) =>
-      Math.hypot(noiseDb(impulse, steady, hz, smooth(power, hz)), takesDb ?? ONE_TAKE_FLOOR_DB),
-    ),
+    uncertaintyDb: where((hz) => {
+      const { noise } = impulse;
+      // Where the noise is not known, nobody can say how far the level is.
+      return noise && Math.hypot(noiseDb(noise, steady, hz, smooth(power, hz)), takesDb?.(hz) ?? ONE_TAKE_FLOOR_DB);
+    }),
     validHz,
   };
   return { response, steady: power, noiseS: steady.noiseS };
 }
 
 /** What noise adds to the uncertainty of a smoothed level, dB: its lift and its scatter. */
-function noiseDb(impulse: ImpulseResponse, steady: SteadyState, hz: number, power: number): number {
-  if (!impulse.noise) return 0;
-  const share = (noiseAt(impulse.noise, hz) * steady.noiseS) / power;
+function noiseDb(noise: NoiseSpectrum, steady: SteadyState, hz: number, power: number): number {
+  const share = (noiseAt(noise, hz) * steady.noiseS) / power;
   const [from, to] = fractionalOctaveEdges(hz, SMOOTHING_FRACTION);
   const cells = Math.max(1, (to - from) * steady.noiseS);
   const db = 10 / Math.LN10;

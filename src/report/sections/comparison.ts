@@ -9,7 +9,7 @@ export function comparisonSection(results: Results): Section {
   const dips = results.monitors.flatMap(({ id, extension }) =>
     extension && extension.dipsHz.length > 0
       ? [
-          `${monitorName(results, id)}: a dip at ${listed(extension.dipsHz.map(hertz))}, too narrow to count against the extension, but a hole all the same.`,
+          `${monitorName(results, id)}: a dip at ${listed(extension.dipsHz.map(hertz))}, one third octave wide, so not counted against the extension.`,
         ]
       : [],
   );
