@@ -38,9 +38,13 @@ describe("a memoryless distortion", () => {
   });
 
   it("adds its harmonics as powers to a percentage", () => {
-    const { frequencyHz, thdPercent } = distorted(recipe, 0.2, 0);
+    const [b, c] = [0.2, 1.5];
+    const { frequencyHz, thdPercent } = distorted(recipe, b, c);
     const k = frequencyHz.findIndex((hz) => hz >= 500);
-    expect(thdPercent[k]! / (100 * 0.5 * 0.2 * amplitude)).toBeCloseTo(1, 1);
+    const fundamental = amplitude + 0.75 * c * amplitude ** 3;
+    const expected = Math.hypot(0.5 * b * amplitude ** 2, 0.25 * c * amplitude ** 3) / fundamental;
+    // 0.1 dB of each harmonic is 1.2 %.
+    expect(Math.abs(thdPercent[k]! / (100 * expected) - 1)).toBeLessThan(0.012);
   });
 
   it("is not stated where it lies in the noise", () => {

@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { fractionalShift } from "../../../src/dsp/fractional-shift.js";
 import { forwardReal, inverseReal } from "../../../src/dsp/fft.js";
+import { findArrival } from "../../../src/impulse/arrival.js";
 import { arrivalEnvelope } from "../../../src/metrics/reflections/energy-time.js";
 import { findReflections } from "../../../src/metrics/reflections/find-reflections.js";
 import type { ImpulseResponse, Reflection } from "../../../src/model.js";
@@ -28,7 +29,9 @@ function pulses(images: readonly { delayS: number; gain: number }[]): ImpulseRes
     const moved = fractionalShift(direct, delayS * sampleRate);
     for (let n = 0; n < size; n++) samples[n]! += gain * moved[n]!;
   }
-  return { samples, sampleRate, arrivalSample: at, polarity: 1, sweptHz: [20, 20_000], noise: null };
+  // The arrival as the program itself finds it, reflection and all.
+  const arrival = findArrival(samples, sampleRate, [at - 1000, at + 1000])!;
+  return { samples, sampleRate, arrivalSample: arrival.lagSamples, polarity: 1, sweptHz: [20, 20_000], noise: null };
 }
 
 const list = (impulse: ImpulseResponse): Reflection[] => findReflections(arrivalEnvelope(impulse), 343);
@@ -55,7 +58,7 @@ describe("an isolated reflection at -12 dB", () => {
       expect(found, `${delayS}`).toHaveLength(1);
       expect(Math.abs(found[0]!.delayS - delayS)).toBeLessThan(30e-6);
       expect(Math.abs(found[0]!.levelDb + 12), `${delayS}`).toBeLessThan(1.5);
-      expect(found[0]!.close).toBe(found[0]!.delayS < 0.001);
+      if (Math.abs(delayS - 0.001) > 30e-6) expect(found[0]!.close).toBe(delayS < 0.001);
     }
   });
 
