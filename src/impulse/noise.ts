@@ -72,11 +72,16 @@ const HALF_WIDTH = 10 ** (1 / STEPS_PER_DECADE);
 /**
  * Carries the recording's noise through the deconvolution: what it adds to an impulse response.
  *
- * @param size - transform size at which the excitation's spectrum is at hand
+ * @param size - transform size at which the excitation's spectrum is at hand, for this clock ratio
  */
-export function noiseInResponse(noise: NoiseDensity, excitation: Excitation, size: number): NoiseSpectrum {
+export function noiseInResponse(
+  noise: NoiseDensity,
+  excitation: Excitation,
+  size: number,
+  clockRatio: number,
+): NoiseSpectrum {
   const { sampleRate } = noise;
-  const playedPower = runningPower(excitation, size);
+  const playedPower = runningPower(excitation.spectrum(size, clockRatio));
   const noiseRunning = runningSum(noise.density);
   const gainAt = bandGain(excitation, sampleRate, size);
   const [startHz, endHz] = excitation.sweptHz;
@@ -93,18 +98,11 @@ export function noiseInResponse(noise: NoiseDensity, excitation: Excitation, siz
   return { frequencyHz, powerPerSecond };
 }
 
-const powers = new WeakMap<Excitation, Map<number, Float64Array>>();
-
-function runningPower(excitation: Excitation, size: number): Float64Array {
-  const bySize = powers.get(excitation) ?? new Map<number, Float64Array>();
-  powers.set(excitation, bySize);
-  const known = bySize.get(size);
-  if (known) return known;
-  const spectrum = excitation.spectrum(size);
-  const power = new Float64Array(size / 2 + 1);
-  for (let k = 0; k < power.length; k++) power[k] = spectrum[2 * k]! ** 2 + spectrum[2 * k + 1]! ** 2;
-  const running = runningSum(power);
-  bySize.set(size, running);
+function runningPower(spectrum: Float64Array): Float64Array {
+  const running = new Float64Array(spectrum.length / 2 + 1);
+  for (let k = 0; k + 1 < running.length; k++) {
+    running[k + 1] = running[k]! + spectrum[2 * k]! ** 2 + spectrum[2 * k + 1]! ** 2;
+  }
   return running;
 }
 

@@ -236,7 +236,7 @@ function cutEvent(
     excitation,
     expectedLag,
     Math.max(after, 0.05 * excitation.sampleRate),
-    noise && noiseInResponse(noise, excitation, deconvolved.circular.length),
+    noise && noiseInResponse(noise, excitation, deconvolved.circular.length, deconvolved.clockRatio),
   );
 }
 
