@@ -1,0 +1,71 @@
+// What a report costs: makes a session of 4 recordings of 14 s at 48 kHz, has it reported several times, each time by a new
+// process, and prints what that took. Needs a built checkout and an otherwise idle machine: node tests/scripts/benchmark.mjs
+import { spawnSync } from "node:child_process";
+import { mkdtemp, readFile, rm } from "node:fs/promises";
+import { availableParallelism, cpus, tmpdir } from "node:os";
+import { join } from "node:path";
+import { fileURLToPath } from "node:url";
+import { writeSession } from "../../dist/cli/write-session.js";
+import { demoStudio } from "../../dist/simulate/demo-studio.js";
+import { simulateSession } from "../../dist/simulate/scenario.js";
+import { makeSweepRecipe } from "../../dist/sweep/recipe.js";
+import { renderSingle } from "../../dist/sweep/render.js";
+
+const RUNS = 7;
+const RECORDING_S = 14;
+const bin = fileURLToPath(new URL("../../bin/carrywell.js", import.meta.url));
+const folder = await mkdtemp(join(tmpdir(), "carrywell-benchmark-"));
+try {
+  const recordings = await makeSession(join(folder, "session"));
+  const runs = Array.from({ length: RUNS }, (_, run) =>
+    timeReport(join(folder, "session"), join(folder, `report-${run}`)),
+  );
+  runs.sort((a, b) => a.wallS - b.wallS);
+  const median = runs[RUNS >> 1];
+  console.log(`${recordings} recordings of ${RECORDING_S} s at 48 kHz, ${RUNS} runs, Node ${process.version}`);
+  console.log(`${availableParallelism()} processors: ${cpus()[0]?.model ?? "unknown"}`);
+  console.log(
+    `report written after ${runs[0].wallS.toFixed(2)} to ${runs.at(-1).wallS.toFixed(2)} s, median ${median.wallS.toFixed(2)} s`,
+  );
+  console.log(`page ${((await readFile(join(folder, "report-0", "report.html"))).length / 1e6).toFixed(1)} MB`);
+} finally {
+  await rm(folder, { recursive: true, force: true });
+}
+
+/** Left and right, mains and nearfields: single sweeps of 8 s, each in a file of its own. */
+async function makeSession(target) {
+  const recipe = makeSweepRecipe({ durationS: 8, leadS: 1.9 });
+  const { sampleRate } = recipe;
+  const parts = ["L", "R"].map((channel) => {
+    const silence = new Float64Array(1);
+    const sweep = renderSingle(recipe, channel);
+    const scenario = {
+      ...demoStudio,
+      positions: demoStudio.positions.filter(({ kind }) => kind === "mix"),
+      recorder: { ...demoStudio.recorder, clockDriftPpm: 0, leadsS: [0], tailS: 0 },
+    };
+    const file = new Float64Array(RECORDING_S * sampleRate);
+    file.set(sweep.subarray(0, file.length));
+    const reel = { L: silence, R: silence, [channel]: file, sampleRate };
+    const simulated = simulateSession(scenario, reel);
+    return {
+      session: {
+        ...simulated.session,
+        recordings: simulated.session.recordings.map((one) => ({ ...one, file: `${channel}-${one.file}`, channel })),
+      },
+      recordings: simulated.recordings.map((one) => ({ ...one, file: `${channel}-${one.file}` })),
+    };
+  });
+  const session = { ...parts[0].session, recordings: parts.flatMap((part) => part.session.recordings) };
+  const recordings = parts.flatMap((part) => part.recordings);
+  await writeSession(target, { session, recordings }, recipe);
+  return recordings.length;
+}
+
+function timeReport(session, out) {
+  const start = performance.now();
+  const run = spawnSync(process.execPath, [bin, "report", session, "--out", out, "--quiet"], { encoding: "utf8" });
+  const wallS = (performance.now() - start) / 1000;
+  if (run.status !== 0) throw new Error(run.stderr || run.stdout);
+  return { wallS };
+}
