@@ -6,6 +6,7 @@ export type {
   AverageResponse,
   Background,
   BandMetrics,
+  Check,
   Distortion,
   EnergyTime,
   Finding,
@@ -14,6 +15,7 @@ export type {
   Reflection,
   Response,
   Results,
+  TargetResult,
 } from "./schema/results.js";
 
 /** A file's sound: one array per channel, full scale is 1. */

@@ -37,7 +37,10 @@ export function rangeLevelDb(curve: BandCurve, fromHz: number, toHz: number): nu
 export function curveDifference(
   a: BandCurve,
   b: BandCurve,
-): { levelDb: number | null; bands: { nominalHz: number; differenceDb: number | null }[] } {
+): {
+  levelDb: number | null;
+  bands: { nominalHz: number; differenceDb: number | null; uncertaintyDb: number | null }[];
+} {
   const minus = (x: number | null | undefined, y: number | null | undefined): number | null =>
     x == null || y == null ? null : x - y;
   return {
@@ -45,6 +48,7 @@ export function curveDifference(
     bands: a.nominalHz.map((nominalHz, k) => ({
       nominalHz,
       differenceDb: minus(a.levelDb[k], b.levelDb[b.nominalHz.indexOf(nominalHz)]),
+      uncertaintyDb: null,
     })),
   };
 }

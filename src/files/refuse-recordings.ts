@@ -1,4 +1,5 @@
 import type { Finding, Recording, Session } from "../model.js";
+import { finding } from "../schema/finding.js";
 import type { JsonText } from "../schema/json-text.js";
 import { nearestName } from "../schema/nearest-name.js";
 import { placeOf } from "../schema/validate.js";
@@ -56,6 +57,5 @@ function entryOf({ file, fileChannel, channel }: Recording): string {
 }
 
 function refusal(recording: Recording, parts: Pick<Finding, "code" | "message" | "remedy">): Finding {
-  const nothing = { value: null, unit: null, limit: null, atS: null, bandHz: null };
-  return { severity: "reject", ...nothing, recordings: [recording.file], ...parts };
+  return finding({ severity: "reject", topic: "recording", recordings: [recording.file], ...parts });
 }

@@ -1,5 +1,6 @@
 import { InputError } from "../errors.js";
 import type { ChannelName, Finding } from "../model.js";
+import { finding as newFinding } from "../schema/finding.js";
 
 /** A clock error above this is a wrong sample rate, not drift. */
 export const LARGEST_DRIFT_PPM = 500;
@@ -10,8 +11,9 @@ export const TAKES_DIFFER_DB = 2;
 /** A block of the residual louder than the room by this is something that happened. Chance alone stays under 12 dB. */
 const UNEXPLAINED_DB = 20;
 
+/** A finding about a recording. */
 function finding(parts: Partial<Finding> & Pick<Finding, "code" | "severity" | "message">): Finding {
-  return { remedy: null, value: null, unit: null, limit: null, atS: null, bandHz: null, recordings: [], ...parts };
+  return newFinding({ topic: "recording", ...parts });
 }
 
 /** An input error that carries the code its finding will have. */

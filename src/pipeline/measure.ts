@@ -8,7 +8,7 @@ import { reverberation } from "../metrics/decay/reverberation.js";
 import { measureDistortion } from "../metrics/distortion.js";
 import { arrivalEnvelope, energyTimeCurve } from "../metrics/reflections/energy-time.js";
 import { findReflections } from "../metrics/reflections/find-reflections.js";
-import { bandLevel } from "../metrics/response/band-levels.js";
+import { bandLevel, bandUncertainty } from "../metrics/response/band-levels.js";
 import { measureResponse, type ResponseResult } from "../metrics/response/response.js";
 import type { ChannelName, ImpulseResponse, Measurement, Session } from "../model.js";
 import { bandsWithin } from "../standards/iec61260.js";
@@ -162,6 +162,7 @@ function readOff(
   const bands = decays.map((decay) => ({
     ...decay,
     ...bandLevel(impulse, result.steady, result.noiseS, decay, pressureOffsetDb(group, calibration)),
+    levelUncertaintyDb: bandUncertainty(result.response, decay),
   }));
   const envelope = arrivalEnvelope(impulse);
   return {

@@ -59,6 +59,7 @@ export function summariseMonitor(
     leftRight: left && right ? leftRight(left, right, session) : null,
     leftRightReason: left && right ? null : atMix.length > 0 ? "one-channel" : mixReason,
     target: null,
+    targetReason: null,
     checks: [],
   };
 }
@@ -81,7 +82,7 @@ function overPositions(own: readonly Measured[], session: Session): MonitorResul
     const nothing = average.frequencyHz.map(() => null);
     return { ...average, directDb: nothing, phaseDeg: nothing, groupDelayS: nothing, validHz: null };
   });
-  return { ids, response: averageResponse(perPosition), spreadDb: spreadDb(perPosition) };
+  return { ids, response: averageResponse(perPosition), spreadDb: spreadDb(perPosition), bands: [], decay: [] };
 }
 
 function leftRight(left: Measured, right: Measured, session: Session): NonNullable<MonitorResult["leftRight"]> {
@@ -89,11 +90,14 @@ function leftRight(left: Measured, right: Measured, session: Session): NonNullab
   const arrival = pairArrival(left, right);
   return {
     levelDb: difference.levelDb,
+    levelUncertaintyDb: null,
     arrivalS: arrival?.differenceS ?? null,
     arrivalUncertaintyS: arrival?.uncertaintyS ?? null,
     includesGain: session.microphone?.gainFixed !== true && !shareFile(left, right),
     samePolarity: samePolarity(left.impulse, right.impulse),
     bands: difference.bands,
+    oneSided: [],
+    phantom: null,
   };
 }
 
@@ -117,8 +121,15 @@ export function compareMonitors(session: Session, all: readonly Measured[]): Res
         a: a.id,
         b: b.id,
         levelOffsetDb: difference.levelDb,
+        levelUncertaintyDb: null,
         includesGain: session.microphone?.gainFixed !== true,
         bands: difference.bands,
+        roomBands: null,
+        extension: { aHz: null, bHz: null, gapOctaves: null },
+        arrivalS: null,
+        arrivalReason: null,
+        decay: [],
+        shows: [],
       };
     }),
   );

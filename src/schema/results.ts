@@ -11,13 +11,25 @@ const range = z.tuple([z.number(), z.number()]);
 const findingSchema = z.strictObject({
   code: z.string(),
   severity: z.enum(["info", "warning", "reject"]),
+  /** What to believe, what to mend, what the data cannot say; or the recordings themselves. */
+  topic: z.enum(["trust", "mend", "unknown", "recording"]),
   message: z.string(),
   remedy: z.string().nullable(),
   value: value,
+  /** Expanded (k = 2), in the same unit. */
+  uncertainty: value,
   unit: z.string().nullable(),
   limit: value,
+  /** Where the limit comes from. */
+  source: z.string().nullable(),
+  /** Times the least that is heard; findings of one topic stand in this order. Null where nothing is heard of it. */
+  audibility: value,
   atS: value,
   bandHz: value,
+  /** Edges of the bands concerned. */
+  rangeHz: range.nullable(),
+  monitors: z.array(z.string()),
+  channels: z.array(channelSchema),
   recordings: z.array(z.string()),
 });
 
@@ -48,6 +60,8 @@ const bandSchema = z.strictObject({
   nominalHz: z.number(),
   exactHz: z.number(),
   levelDb: value,
+  /** Standard uncertainty of levelDb at this position. */
+  levelUncertaintyDb: value,
   /** What the noise of the silent lead adds to the band, on the scale of levelDb. */
   noiseDb: value,
   edtS: value,
@@ -139,7 +153,58 @@ const measurementSchema = z.strictObject({
   background: backgroundSchema.nullable(),
 });
 
-const bandDifferences = z.array(z.strictObject({ nominalHz: z.number(), differenceDb: value }));
+/** Uncertainties are standard uncertainties at this position unless their key says otherwise. */
+const bandDifferences = z.array(z.strictObject({ nominalHz: z.number(), differenceDb: value, uncertaintyDb: value }));
+
+const targetSchema = z.strictObject({
+  id: z.string(),
+  /** Where curve and limits come from. */
+  source: z.string(),
+  /** True where the limits are remembered, disputed or chosen by us: no pass or fail hangs on them. */
+  advisory: z.boolean(),
+  /** What was added to the target so that it lies on the measured curve over the range of the fit. */
+  offsetDb: value,
+  fitHz: range,
+  /** Share of the bands with limits that keep to them. */
+  withinPercent: value,
+  rmsDb: value,
+  bands: z.array(
+    z.strictObject({
+      nominalHz: z.number(),
+      /** The target's own curve, without the offset. */
+      targetDb: value,
+      /** Measured minus target, offset included. */
+      deviationDb: value,
+      uncertaintyDb: value,
+      /** Limits of the deviation; null where there is none. */
+      lowerDb: value,
+      upperDb: value,
+    }),
+  ),
+});
+
+/** One limit of a recommendation, held against what was measured. */
+const checkSchema = z.strictObject({
+  code: z.string(),
+  source: z.string(),
+  limit: z.string(),
+  /** The worst value found; null when it could not be judged, with the reason. */
+  value: value,
+  unit: z.string().nullable(),
+  pass: z.boolean().nullable(),
+  reason: z.string().nullable(),
+  advisory: z.boolean(),
+  channel: channelSchema.nullable(),
+  bandHz: value,
+});
+
+const decayDifference = z.strictObject({
+  nominalHz: z.number(),
+  aS: value,
+  bS: value,
+  differenceS: value,
+  uncertaintyS: value,
+});
 
 const monitorSchema = z.strictObject({
   id: z.string(),
@@ -148,7 +213,19 @@ const monitorSchema = z.strictObject({
   channels: z.array(channelSchema),
   response: averageResponseSchema.nullable(),
   responseReason: z.string().nullable(),
-  positions: z.strictObject({ ids: z.array(z.string()), response: averageResponseSchema, spreadDb: curve }).nullable(),
+  positions: z
+    .strictObject({
+      ids: z.array(z.string()),
+      response: averageResponseSchema,
+      spreadDb: curve,
+      /** By third octave: energy mean, standard deviation across positions, and standard uncertainty of the mean in the room. */
+      bands: z.array(
+        z.strictObject({ nominalHz: z.number(), levelDb: value, spreadDb: value, roomUncertaintyDb: value }),
+      ),
+      /** By octave: mean over channels and positions, with what ISO 3382-2's formula says of it in the room. */
+      decay: z.array(z.strictObject({ nominalHz: z.number(), timeS: value, spreadS: value, roomUncertaintyS: value })),
+    })
+    .nullable(),
   extension: z
     .strictObject({
       minus3Hz: value,
@@ -161,16 +238,35 @@ const monitorSchema = z.strictObject({
   leftRight: z
     .strictObject({
       levelDb: value,
+      levelUncertaintyDb: value,
       arrivalS: value,
       arrivalUncertaintyS: value,
       includesGain: z.boolean(),
       samePolarity: z.boolean(),
       bands: bandDifferences,
+      /** Early reflections that one side has and the other has not. */
+      oneSided: z.array(
+        z.strictObject({
+          channel: channelSchema,
+          delayS: z.number(),
+          levelDb: z.number(),
+          levelUncertaintyDb: z.number(),
+          /** The highest that the other side shows within the same time. */
+          otherLevelDb: value,
+        }),
+      ),
+      /** The phantom centre below 500 Hz, less the 6.02 dB that two equal sides in step would give, against either side. */
+      phantom: z
+        .array(
+          z.strictObject({ nominalHz: z.number(), againstLeftDb: value, againstRightDb: value, uncertaintyDb: value }),
+        )
+        .nullable(),
     })
     .nullable(),
   leftRightReason: z.string().nullable(),
-  target: z.null(),
-  checks: z.array(z.never()),
+  target: targetSchema.nullable(),
+  targetReason: z.string().nullable(),
+  checks: z.array(checkSchema),
 });
 
 export const resultsSchema = z.strictObject({
@@ -199,8 +295,32 @@ export const resultsSchema = z.strictObject({
       a: z.string(),
       b: z.string(),
       levelOffsetDb: value,
+      levelUncertaintyDb: value,
       includesGain: z.boolean(),
+      /** At the mix position; the level offset is contained. */
       bands: bandDifferences,
+      /** Between the means over positions, where both have several, with the uncertainty in the room; offset contained. */
+      roomBands: bandDifferences.nullable(),
+      /** -6 dB ends, and how many octaves a reaches below b. */
+      extension: z.strictObject({ aHz: value, bHz: value, gapOctaves: value }),
+      /** Time of flight, a minus b, mean of the channels; needs a loopback or a known time zero. */
+      arrivalS: value,
+      arrivalReason: z.string().nullable(),
+      /** By octave at the mix position, mean of the channels. */
+      decay: z.array(decayDifference),
+      /** Ranges in which, levels aligned, one shows what the other hides. */
+      shows: z.array(
+        z.strictObject({
+          monitor: z.string(),
+          other: z.string(),
+          kind: z.enum(["reach", "level"]),
+          fromHz: z.number(),
+          toHz: z.number(),
+          /** Mean over the range, the one that shows minus the other. */
+          differenceDb: z.number(),
+          uncertaintyDb: z.number(),
+        }),
+      ),
     }),
   ),
   translation: z.null(),
@@ -217,4 +337,6 @@ export type Response = z.infer<typeof responseSchema>;
 export type AverageResponse = z.infer<typeof averageResponseSchema>;
 export type Distortion = z.infer<typeof distortionSchema>;
 export type Background = z.infer<typeof backgroundSchema>;
+export type TargetResult = z.infer<typeof targetSchema>;
+export type Check = z.infer<typeof checkSchema>;
 export type EnergyTime = NonNullable<Measurement["energyTime"]>;

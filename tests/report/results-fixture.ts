@@ -1,4 +1,5 @@
 import { frequencyGrid } from "../../src/dsp/frequency-grid.js";
+import { finding as newFinding } from "../../src/schema/finding.js";
 import {
   type BandMetrics,
   type Finding,
@@ -93,6 +94,7 @@ export function resultsFixture(): Results {
       },
       leftRight: {
         levelDb: 0.4,
+        levelUncertaintyDb: 0.2,
         arrivalS: voice.role === "main" ? 14.6e-6 : -1.1e-6,
         arrivalUncertaintyS: 1.2e-6,
         includesGain: false,
@@ -100,10 +102,14 @@ export function resultsFixture(): Results {
         bands: thirdsHz.map((nominalHz) => ({
           nominalHz,
           differenceDb: nominalHz < 31 ? null : steady(voice, nominalHz, 0)! - steady(voice, nominalHz, 1.7)!,
+          uncertaintyDb: nominalHz < 31 ? null : 0.28,
         })),
+        oneSided: [],
+        phantom: null,
       },
       leftRightReason: null,
       target: null,
+      targetReason: null,
       checks: [],
     })),
     comparisons: [
@@ -111,11 +117,19 @@ export function resultsFixture(): Results {
         a: "mains",
         b: "nears",
         levelOffsetDb: 3.2,
+        levelUncertaintyDb: 0.2,
         includesGain: false,
         bands: thirdsHz.map((nominalHz) => ({
           nominalHz,
           differenceDb: nominalHz < 31 ? null : steady(mains!, nominalHz, 0.6)! - steady(nears!, nominalHz, 0.6)!,
+          uncertaintyDb: nominalHz < 31 ? null : 0.28,
         })),
+        roomBands: null,
+        extension: { aHz: 30.1, bHz: 54.2, gapOctaves: 0.85 },
+        arrivalS: null,
+        arrivalReason: "no-loopback",
+        decay: [],
+        shows: [],
       },
     ],
     translation: null,
@@ -206,8 +220,7 @@ export function sparseResultsFixture(): Results {
 }
 
 function finding(code: string, severity: Finding["severity"], message: string, more: Partial<Finding>): Finding {
-  const blank = { remedy: null, value: null, unit: null, limit: null, atS: null, bandHz: null, recordings: [] };
-  return { code, severity, message, ...blank, ...more };
+  return newFinding({ code, severity, topic: "recording", message, ...more });
 }
 
 function measurement(voice: Voice, channel: "L" | "R" | "both", turn: number): Measurement {
@@ -316,6 +329,7 @@ function band(fraction: 1 | 3, nominalHz: number, voice: Voice, turn: number): B
     nominalHz,
     exactHz: 1000 * 10 ** (Math.round(10 * Math.log10(nominalHz / 1000)) / 10),
     levelDb: steady(voice, nominalHz, turn),
+    levelUncertaintyDb: 0.2,
     noiseDb: -70,
     edtS: time * 0.8,
     t20S: deep ? null : time,

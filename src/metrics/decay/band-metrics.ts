@@ -19,7 +19,7 @@ import { bandCentreTime, earlyLate } from "./early-late.js";
 import { type SplitSpectra, splitSpectra } from "./split-spectra.js";
 
 /** What a band's decay tells; its levels are found elsewhere. */
-export type DecayMetrics = Omit<BandMetrics, "levelDb" | "noiseDb">;
+export type DecayMetrics = Omit<BandMetrics, "levelDb" | "levelUncertaintyDb" | "noiseDb">;
 
 const LIMITS_S = [EARLY_S.c50, EARLY_S.c80, CLIFF_S];
 /** The late decay is read over 20 dB, from 5 dB below the level after the direct sound's fall, with 10 dB to spare. */
