@@ -1,5 +1,5 @@
 import type { AverageResponse, Response } from "../model.js";
-import { energyMeanDb } from "./energy-mean.js";
+import { energyMeanDb } from "../dsp/energy-mean.js";
 
 /**
  * Energy mean of responses on the common grid, with the uncertainty of that mean.

@@ -1,6 +1,6 @@
 import type { BandMetrics, Measurement } from "../model.js";
 import { THIRD_OCTAVES } from "../standards/iec61260.js";
-import { energyMeanDb } from "./energy-mean.js";
+import { energyMeanDb } from "../dsp/energy-mean.js";
 
 /** Levels by third octave. */
 export interface BandCurve {

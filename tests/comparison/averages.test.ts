@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { averageResponse, spreadDb } from "../../src/comparison/average-response.js";
 import { type BandCurve, curveDifference, rangeLevelDb } from "../../src/comparison/band-curve.js";
-import { energyMeanDb } from "../../src/comparison/energy-mean.js";
+import { energyMeanDb } from "../../src/dsp/energy-mean.js";
 import type { Response } from "../../src/model.js";
 import { THIRD_OCTAVES } from "../../src/standards/iec61260.js";
 
