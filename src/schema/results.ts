@@ -77,6 +77,8 @@ const bandSchema = z.strictObject({
   curvaturePercent: value,
   /** Standard uncertainty of t30S, or of t20S where t30S is null, in seconds. */
   decayUncertaintyS: value,
+  /** Standard uncertainty of lateS. */
+  lateUncertaintyS: value,
   flags: z.array(z.string()),
 });
 

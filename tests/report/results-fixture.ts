@@ -343,6 +343,7 @@ function band(fraction: 1 | 3, nominalHz: number, voice: Voice, turn: number): B
     nonLinearityPerMille: 4.1,
     curvaturePercent: 3,
     decayUncertaintyS: deep ? null : 0.05 * time * Math.sqrt(100 / nominalHz),
+    lateUncertaintyS: nominalHz > 1500 ? 0.03 * time : null,
     flags: [
       ...(low ? ["t30-range-too-small", "filter-limited"] : []),
       ...(nominalHz > 1500 ? ["direct-dominated"] : []),

@@ -83,6 +83,8 @@ function measureBand(band: Band, spectra: SplitSpectra, decay: BandDecay): Decay
     curvaturePercent: curvature,
     decayUncertaintyS:
       evaluated && decayUncertainty(decay, bandwidthHz, evaluated.timeS, t30 ? EVALUATION_DB.t30 : EVALUATION_DB.t20),
+    lateUncertaintyS:
+      afterCliffDb === null ? null : late && decayUncertainty(decay, bandwidthHz, late.timeS, lateRange(afterCliffDb)),
     flags: flagsOf({
       "edt-range-too-small": !edt,
       "t20-range-too-small": !t20,
@@ -103,9 +105,13 @@ function evaluate(decay: BandDecay, kind: keyof typeof EVALUATION_DB): DecayTime
 }
 
 function lateTime(decay: BandDecay, afterCliffDb: number): DecayTime | null {
-  const from = afterCliffDb - LATE_FROM_DB;
-  const to = from - LATE_SPAN_DB;
+  const { from, to } = lateRange(afterCliffDb);
   return decay.rangeDb >= LATE_SPARE_DB - to ? decayTime(decay.curve, decay.stepS, from, to) : null;
+}
+
+function lateRange(afterCliffDb: number): { from: number; to: number } {
+  const from = afterCliffDb - LATE_FROM_DB;
+  return { from, to: from - LATE_SPAN_DB };
 }
 
 function flagsOf(conditions: Readonly<Record<string, boolean>>): string[] {
@@ -129,5 +135,6 @@ function unknown({ fraction, nominalHz, exactHz }: Band): Omit<DecayMetrics, "fl
     nonLinearityPerMille: null,
     curvaturePercent: null,
     decayUncertaintyS: null,
+    lateUncertaintyS: null,
   };
 }

@@ -1,4 +1,5 @@
 import { MEAN_TIME_RANGE_HZ } from "../../standards/bs1116.js";
+import { type RoomDecay, roomDecay } from "../../schema/room-decay.js";
 import type { DecayMetrics } from "./band-metrics.js";
 
 export interface Reverberation {
@@ -17,7 +18,7 @@ const MEAN_TIME_BANDS = 14;
 /**
  * Sums up a decay at one position in two figures.
  *
- * @returns T30 counts where there is one, else T20; null, with the reason in `method`, when a band has neither
+ * @returns of each band the time that `roomDecay` chooses; null, with the reason in `method`, when a band has none
  * @remarks Source: ISO 3382-1:2009 Table A.1 note for T mid, from memory; ITU-R BS.1116-3 and EBU Tech 3276 for Tm.
  */
 export function reverberation(bands: readonly DecayMetrics[]): Reverberation {
@@ -37,17 +38,22 @@ export function reverberation(bands: readonly DecayMetrics[]): Reverberation {
 
 function meanTime(bands: readonly DecayMetrics[], wanted: number): { timeS: number | null; method: string } {
   if (bands.length < wanted) return { timeS: null, method: "null, not every band was swept" };
-  const missing = bands.filter(({ t20S, t30S }) => (t30S ?? t20S) === null);
+  const missing = bands.filter((band) => !roomDecay(band));
   if (missing.length > 0) {
-    return { timeS: null, method: `null, no T20 at ${missing.map(({ nominalHz }) => nominalHz).join(", ")} Hz` };
+    return { timeS: null, method: `null, no decay time at ${missing.map(({ nominalHz }) => nominalHz).join(", ")} Hz` };
   }
-  const fromT20 = bands.filter(({ t30S }) => t30S === null).length;
-  const sum = bands.reduce((total, { t20S, t30S }) => total + (t30S ?? t20S ?? 0), 0);
-  const method =
-    fromT20 === 0
-      ? "T30"
-      : fromT20 === bands.length
-        ? "T20"
-        : `T30, T20 in ${fromT20} ${fromT20 === 1 ? "band" : "bands"}`;
-  return { timeS: sum / bands.length, method };
+  const decays = bands.flatMap((band) => roomDecay(band) ?? []);
+  const timeS = decays.reduce((sum, decay) => sum + decay.timeS, 0) / bands.length;
+  return { timeS, method: methodOf(decays.map(({ evaluation }) => evaluation)) };
+}
+
+/** What the times were read from: the furthest followed, then in how many bands another stands in. */
+function methodOf(evaluations: readonly RoomDecay["evaluation"][]): string {
+  const kinds = (["T30", "T20", "late"] as const).map((kind) => ({
+    name: kind === "late" ? "late decay" : kind,
+    count: evaluations.filter((one) => one === kind).length,
+  }));
+  const [main, ...others] = kinds.filter(({ count }) => count > 0);
+  const bandsOf = (count: number): string => (count === 1 ? "1 band" : `${count} bands`);
+  return [main!.name, ...others.map(({ name, count }) => `${name} in ${bandsOf(count)}`)].join(", ");
 }

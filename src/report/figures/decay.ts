@@ -1,4 +1,5 @@
 import type { BandMetrics, Measurement } from "../../model.js";
+import { roomDecay } from "../../schema/room-decay.js";
 import { flagWords } from "../words/flags.js";
 import { bandLabel, withUncertainty } from "../words/numbers.js";
 import type { Figure, PlotLine } from "./figure.js";
@@ -30,21 +31,16 @@ export function decayFigure(
   });
 }
 
-/**
- * The one time that stands for a band: T30 where the decay can be followed that far, else T20; the late decay where
- * the direct sound makes a cliff, for there T30 is not the room's.
- */
+/** The one time that stands for a band, with the name that people read. */
 export function decayTime(
   band: BandMetrics,
 ): { readonly name: "T30" | "T20" | "late decay"; readonly valueS: number } | null {
-  if (band.flags.includes("direct-dominated") && band.lateS !== null) return { name: "late decay", valueS: band.lateS };
-  if (band.t30S !== null) return { name: "T30", valueS: band.t30S };
-  return band.t20S === null ? null : { name: "T20", valueS: band.t20S };
+  const decay = roomDecay(band);
+  return decay && { name: decay.evaluation === "late" ? "late decay" : decay.evaluation, valueS: decay.timeS };
 }
 
-/** Known for T30 and T20 only. */
 function uncertaintyS(band: BandMetrics): number | null {
-  return decayTime(band)?.name === "late decay" ? null : band.decayUncertaintyS;
+  return roomDecay(band)?.uncertaintyS ?? null;
 }
 
 function decayLine(label: string, measurement: Measurement, index: number): PlotLine {

@@ -26,7 +26,7 @@ export function decaySection(results: Results): Section {
       kind: "figure",
       title: "Decay time by third octave",
       caption:
-        "T30; T20 where the decay cannot be followed further; the late decay where the direct sound makes a cliff. Hollow points carry a limit, named when pointed at and in the tables. Bars: expanded uncertainty of T30 and T20 at this place (k = 2).",
+        "T30; T20 where the decay cannot be followed further; the late decay where the direct sound makes a cliff. Hollow points carry a limit, named when pointed at and in the tables. Bars: expanded uncertainty at this place (k = 2).",
       figure: decayFigure(groups),
     },
     summaryTable(results, measurements),

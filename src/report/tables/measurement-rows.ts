@@ -115,6 +115,7 @@ const bandColumns = [
   "nonLinearityPerMille",
   "curvaturePercent",
   "decayUncertaintyS",
+  "lateUncertaintyS",
 ] as const;
 
 function bandRows({ bands }: Measurement): Row[] {

@@ -32,13 +32,23 @@ it("T20 stands in where T30 is not to be had, and the method says so", () => {
   expect(found.method).toContain("T20 in 1 band");
 });
 
+it("the late decay stands in where the direct sound makes a cliff, and nothing does where there is none", () => {
+  const cliff = { t30S: 0.1, flags: ["direct-dominated"] };
+  const late = reverberation(
+    bandsOf(({ nominalHz }) => (nominalHz === 1000 ? { ...cliff, lateS: 0.2 } : { t30S: 0.4 })),
+  );
+  expect(late.tMidS).toBeCloseTo(0.3, 12);
+  expect(late.method).toContain("late decay in 1 band");
+  expect(reverberation(bandsOf(({ nominalHz }) => (nominalHz === 1000 ? cliff : { t30S: 0.4 }))).tMidS).toBeNull();
+});
+
 it("a band without a decay time leaves the mean unknown, and is named", () => {
   const found = reverberation(
     bandsOf(({ nominalHz }) => (nominalHz === 250 || nominalHz === 1000 ? {} : { t30S: 0.4 })),
   );
   expect(found.tMidS).toBeNull();
   expect(found.tmS).toBeNull();
-  expect(found.method).toContain("null, no T20 at 250, 1000 Hz");
+  expect(found.method).toContain("null, no decay time at 250, 1000 Hz");
 });
 
 it("bands that were not swept leave the mean unknown", () => {
