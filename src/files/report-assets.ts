@@ -14,7 +14,7 @@ export async function readReportAssets(): Promise<ReportAssets> {
     text("report.css"),
     text("report.js"),
     // The only door to the plot library, which the page carries as text.
-    readFile(require.resolve("plotly.js-dist-min"), "utf8"),
+    readFile(require.resolve("plotly.js-basic-dist-min"), "utf8"),
   ]);
   return { template, style, script, plotLibrary };
 }

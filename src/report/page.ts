@@ -9,7 +9,7 @@ export interface ReportAssets {
   readonly template: string;
   readonly style: string;
   readonly script: string;
-  /** The text of plotly.min.js. */
+  /** The text of the plot library: its smallest bundle, which draws lines and marks. */
   readonly plotLibrary: string;
 }
 

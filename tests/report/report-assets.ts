@@ -15,6 +15,6 @@ export function shippedAssets(): ReportAssets {
     template: text("report.liquid"),
     style: text("report.css"),
     script: text("report.js"),
-    plotLibrary: readFileSync(fromPackage.resolve("plotly.js-dist-min"), "utf8"),
+    plotLibrary: readFileSync(fromPackage.resolve("plotly.js-basic-dist-min"), "utf8"),
   };
 }
