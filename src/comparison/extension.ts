@@ -1,5 +1,6 @@
 import type { MonitorResult } from "../model.js";
 import { type BandCurve, rangeLevelDb } from "./band-curve.js";
+import { standAbove } from "./stand-above.js";
 
 export type Extension = NonNullable<MonitorResult["extension"]>;
 
@@ -10,7 +11,8 @@ const UP_TO_HZ = 200;
  * Finds how far down a pair reaches: the lowest frequency from which its third-octave curve stays above a limit up to
  * 200 Hz, re the mean of 200 Hz-2 kHz.
  *
- * A dip one third octave wide is named, not counted: it is a place in the room, not the end of the loudspeaker.
+ * A dip one third octave wide is named, not counted: it is a place in the room, not the end of the loudspeaker. No more than
+ * one is passed over for each octave walked.
  *
  * @returns frequencies where the curve crosses -3, -6 and -10 dB, interpolated on log frequency; null with a flag for a
  *   limit that the curve does not cross down to its lowest band, or does not meet at 200 Hz; `dipsHz` are
@@ -21,29 +23,19 @@ export function extension(curve: BandCurve): Extension | null {
   if (referenceDb === null) return null;
   const relative = curve.levelDb.map((levelDb) => (levelDb === null ? null : levelDb - referenceDb));
   const top = curve.nominalHz.indexOf(UP_TO_HZ);
-  const isDip = (k: number, limitDb: number): boolean => {
-    const above = relative[k + 1];
-    const below = relative[k - 1];
-    return k < top && above != null && below != null && above >= limitDb && below >= limitDb;
-  };
   const passed = new Set<number>();
   const flags: string[] = [];
   const lowest = (limitDb: number): number | null => {
-    let k = top;
-    if (k < 0 || !((relative[k] ?? Number.NEGATIVE_INFINITY) >= limitDb)) {
+    const walk = standAbove(relative, top, -1, limitDb);
+    if (!walk) {
       flags.push(`minus${-limitDb}-not-met-at-200`);
       return null;
     }
-    while (k > 0) {
-      if (!((relative[k - 1] ?? Number.NEGATIVE_INFINITY) >= limitDb)) {
-        if (!isDip(k - 1, limitDb)) break;
-        passed.add(k - 1);
-      }
-      k--;
-    }
+    for (const dip of walk.dips) passed.add(dip);
+    const k = walk.last;
     const under = relative[k - 1];
     const over = relative[k];
-    if (k === 0 || under == null || over == null) {
+    if (under == null || over == null) {
       flags.push(`minus${-limitDb}-below-range`);
       return null;
     }

@@ -45,6 +45,27 @@ describe("the reach of a monitor", () => {
     expect(extension(hole)!.minus10Hz).toBeLessThan(100);
   });
 
+  it("ends where every second band dips: no more than one dip is passed over for each octave walked", () => {
+    // 160, 100, 63 and 40 Hz lie 20 dB low; the lowest band that stands at all is at 25 Hz.
+    const comb = extension(
+      curve((hz) => ([158.5, 100, 63.1, 39.8].some((dip) => Math.abs(hz / dip - 1) < 0.01) ? -20 : 0)),
+    )!;
+    expect(comb.dipsHz).toEqual([160]);
+    // Between 125 Hz at 0 dB and 100 Hz at -20 dB.
+    expect(comb.minus6Hz).toBeGreaterThan(100);
+    expect(comb.minus6Hz).toBeLessThan(126);
+  });
+
+  it("goes on over dips an octave apart", () => {
+    const dipped = curve((hz) =>
+      Math.abs(hz / 125.9 - 1) < 0.01 || Math.abs(hz / 63.1 - 1) < 0.01 ? -20 : falling(40)(hz),
+    );
+    const result = extension(dipped)!;
+    expect(result.dipsHz).toEqual([63, 125]);
+    // Straight lines between bands bend under the corner within a third of an octave.
+    expect(result.minus10Hz! / (40 * 2 ** (-10 / 24))).toBeCloseTo(1, 2);
+  });
+
   it("is below the range where the lowest band still stands, and said so", () => {
     const result = extension(curve(() => 0))!;
     expect(result.minus3Hz).toBeNull();
