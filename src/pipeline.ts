@@ -1,5 +1,7 @@
 import { isComparable } from "./impulse/average-takes.js";
 import { samePolarity } from "./impulse/same-polarity.js";
+import { findFindings } from "./findings/find-findings.js";
+import { ranked } from "./findings/rank.js";
 import type { Finding, ImpulseResponse, Recording, Results, Session } from "./model.js";
 import type { Take } from "./pipeline/capture.js";
 import { takeMisfits } from "./pipeline/findings.js";
@@ -49,7 +51,7 @@ export async function analyse(session: Session, files: SessionFiles, options: An
   const measured = await withPhantoms(withRelativePolarity(await measureAll(groups, labour)), labour);
   const steps = session.recordings.length;
   options.onProgress?.(steps, steps, "results");
-  const results: Results = {
+  const measuredResults: Results = {
     schema: "carrywell/results/1",
     session,
     provenance: {
@@ -68,6 +70,7 @@ export async function analyse(session: Session, files: SessionFiles, options: An
     translation: null,
     findings,
   };
+  const results: Results = { ...measuredResults, findings: ranked([...findings, ...findFindings(measuredResults)]) };
   return {
     results,
     impulses: measured.map(({ measurement, impulse }) => impulseFile(measurement.id, impulse)),

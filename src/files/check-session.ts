@@ -1,9 +1,9 @@
 import { InputError } from "../errors.js";
+import { stated } from "../findings/stated.js";
 import type { Finding, Session } from "../model.js";
 import { builtInTargets } from "../schema/built-in-targets.js";
 import type { JsonPath, JsonText } from "../schema/json-text.js";
 import { nearestName } from "../schema/nearest-name.js";
-import { finding } from "../schema/finding.js";
 import { placeOf } from "../schema/validate.js";
 
 /**
@@ -28,13 +28,7 @@ export function checkSession(session: Session, document: JsonText): Finding[] {
   return mixes.length === 0 ? [noMixPosition] : [];
 }
 
-const noMixPosition = finding({
-  code: "no-mix-position",
-  severity: "warning",
-  topic: "unknown",
-  message: "No position is of the kind mix: monitors are neither summed up nor compared.",
-  remedy: 'give the place where the engineer sits the kind "mix" in session.json',
-});
+const noMixPosition = stated("no-mix-position", undefined, { severity: "warning", topic: "unknown" });
 
 function refuseTwins(list: string, entries: readonly { readonly id: string }[], document: JsonText): void {
   const seen = new Map<string, string>();

@@ -1,5 +1,6 @@
+import type { Code, FactsOf } from "../findings/catalogue.js";
+import { stated } from "../findings/stated.js";
 import type { Finding, Recording, Session } from "../model.js";
-import { finding } from "../schema/finding.js";
 import type { JsonText } from "../schema/json-text.js";
 import { nearestName } from "../schema/nearest-name.js";
 import { placeOf } from "../schema/validate.js";
@@ -30,11 +31,8 @@ function unknownId(
   const ids = known.map((one) => one.id);
   if (ids.includes(id)) return null;
   const nearest = nearestName(id, ids);
-  return refusal(recording, {
-    code: `unknown-${kind}`,
-    message: `The session has no ${kind} "${id}" (${placeOf(document, ["recordings", index, kind])}).`,
-    remedy: nearest === null ? `use one of: ${ids.join(", ")}` : `did you mean "${nearest}"?`,
-  });
+  const place = placeOf(document, ["recordings", index, kind]);
+  return refusal(recording, `unknown-${kind}`, { id, place, known: ids, nearest });
 }
 
 /** The same sound listed twice would pass for a second take that agrees perfectly. */
@@ -45,17 +43,13 @@ function repeated(
   document: JsonText,
 ): Finding | null {
   if (earlier === undefined) return null;
-  return refusal(recording, {
-    code: "listed-twice",
-    message: `The recording is listed already as recordings[${earlier}] (${placeOf(document, ["recordings", index])}).`,
-    remedy: "name the file that was meant, or remove the entry",
-  });
+  return refusal(recording, "listed-twice", { earlier, place: placeOf(document, ["recordings", index]) });
 }
 
 function entryOf({ file, fileChannel, channel }: Recording): string {
   return JSON.stringify([file, fileChannel ?? null, channel ?? null]);
 }
 
-function refusal(recording: Recording, parts: Pick<Finding, "code" | "message" | "remedy">): Finding {
-  return finding({ severity: "reject", topic: "recording", recordings: [recording.file], ...parts });
+function refusal<C extends Code>(recording: Recording, code: C, facts: FactsOf<C>): Finding {
+  return stated(code, facts, { severity: "reject", topic: "recording", recordings: [recording.file] });
 }

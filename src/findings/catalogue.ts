@@ -1,0 +1,307 @@
+import { capital, fixed, hertz, listed, significant, withUncertainty } from "../words/numbers.js";
+
+/** What a finding says and what to do about it. */
+export interface Wording {
+  readonly message: string;
+  readonly remedy: string | null;
+}
+
+type Range = readonly [number, number];
+
+/** A value and its expanded uncertainty, dB. */
+interface Decibels {
+  readonly valueDb: number;
+  /** Expanded. */
+  readonly uncertaintyDb: number | null;
+}
+
+interface UnknownId {
+  readonly id: string;
+  readonly place: string;
+  readonly known: readonly string[];
+  readonly nearest: string | null;
+}
+
+const seconds = (value: number): string => `${fixed(value, value < 1 ? 2 : 1)} s`;
+const milliseconds = (valueS: number): string => `${fixed(1000 * valueS, 1)} ms`;
+const decibels = ({ valueDb, uncertaintyDb }: Decibels, decimals = 1): string =>
+  `${withUncertainty(valueDb, uncertaintyDb === null ? null : uncertaintyDb / 2, decimals)} dB`;
+const range = ([fromHz, toHz]: Range): string => {
+  if (Math.abs(toHz / fromHz - 1) < 0.01) return `at ${hertz(fromHz)}`;
+  return `from ${hertz(fromHz)} to ${hertz(toHz)}`;
+};
+const sides = (channels: readonly string[]): string =>
+  channels.length === 1 ? (channels[0] === "L" ? "left" : channels[0] === "R" ? "right" : "both") : "left and right";
+
+/**
+ * Everything a finding can say, by its code.
+ *
+ * Monitors are called by their id, as the engineer named them. Figures are rounded here for reading; the finding itself carries
+ * them in full.
+ */
+export const catalogue = {
+  // What to trust
+
+  "low-end-trust": (f: { monitor: string; reachHz: number | null; others: readonly string[]; troubled: boolean }) => ({
+    message:
+      `Low end: believe ${f.monitor}, ` +
+      (f.reachHz === null
+        ? "which carries below the measured range"
+        : `which carries down to ${hertz(f.reachHz)} (−6 dB)`) +
+      (f.others.length > 0 ? `, deeper than ${listed(f.others)}` : "") +
+      (f.troubled ? ", with the care that the findings below ask for" : "") +
+      ".",
+    remedy: f.others.length > 0 ? `set kick and bass on ${f.monitor}` : null,
+  }),
+  "believable-range": (f: { monitor: string; rangeHz: Range; toleranceDb: number; target: string }) => ({
+    message: `Tone: believe ${f.monitor} ${range(f.rangeHz)}: no band there leaves its target "${f.target}" by more than ${fixed(f.toleranceDb, 1)} dB, and left agrees with right.`,
+    remedy: null,
+  }),
+  dry: (f: { timeS: number; limitS: number }) => ({
+    message: `The room is dry: ${seconds(f.timeS)} at this position, where ${seconds(f.limitS)} would be the shortest recommended. Dry is not dull: the tail is short, the treble is not missing.`,
+    remedy: null,
+  }),
+
+  // What to mend
+
+  "ends-early": (f: { monitor: string; reachHz: number; limitHz: number }) => ({
+    message: `The low end of ${f.monitor} stops at ${hertz(f.reachHz)} (−6 dB): what lies below cannot be judged there.`,
+    remedy: `decide everything under ${hertz(f.reachHz)} on a monitor that carries it, or on headphones`,
+  }),
+  "left-right-polarity": (f: { monitor: string }) => ({
+    message: `Left and right of ${f.monitor} have opposite polarity: the centre falls apart and the bass cancels.`,
+    remedy:
+      "swap plus and minus at one loudspeaker, or undo the polarity switch in the signal path, then measure again",
+  }),
+  "left-right-level": (f: Decibels & { monitor: string }) => ({
+    message: `${f.valueDb > 0 ? "Left" : "Right"} of ${f.monitor} is ${decibels({ ...f, valueDb: Math.abs(f.valueDb) })} louder than the other side: the centre sits off the middle.`,
+    remedy: "trim the louder side until both read the same, then measure again",
+  }),
+  "left-right-arrival": (f: { monitor: string; differenceS: number; uncertaintyS: number }) => ({
+    message: `${f.differenceS > 0 ? "Left" : "Right"} of ${f.monitor} arrives ${withUncertainty(1e6 * Math.abs(f.differenceS), 0.5e6 * f.uncertaintyS, 0)} µs later: the centre leans to the other side.`,
+    remedy: `move the microphone or the chair to the middle first; if it stays, bring that side ${fixed(343 * 100 * Math.abs(f.differenceS), 0)} cm nearer or delay the other`,
+  }),
+  "left-right-bands": (f: Decibels & { monitor: string; rangeHz: Range; bandHz: number }) => ({
+    message: `${f.valueDb > 0 ? "Right" : "Left"} of ${f.monitor} is weaker than the other side ${range(f.rangeHz)}, by ${decibels({ ...f, valueDb: Math.abs(f.valueDb) })} at ${hertz(f.bandHz)}.`,
+    remedy:
+      f.bandHz < 250
+        ? "compare what stands near each side (corner, door, window, furniture) and the settings of both boxes; swap the boxes to learn whether the fault moves with them"
+        : "check both drivers and crossover settings; swap the boxes to learn whether the fault moves with them",
+  }),
+  "early-reflection": (
+    f: Decibels & { monitor: string; channels: readonly string[]; delayS: number; pathM: number; desk: boolean },
+  ) => ({
+    message: `A reflection reaches you ${milliseconds(f.delayS)} after the direct sound of ${f.monitor} (${sides(f.channels)}), by a way ${fixed(f.pathM, 2)} m longer, at ${decibels(f)}: it colours the tone like a comb.`,
+    remedy: f.desk
+      ? "look at the desk first: tilt or clear its top, raise or move these loudspeakers; a surface that makes the way this much longer is the one"
+      : "find the surface that makes the way this much longer (a mirror moved along it shows the loudspeaker) and put an absorber there or turn it",
+  }),
+  "one-sided-reflection": (f: Decibels & { monitor: string; channel: string; delayS: number; pathM: number }) => ({
+    message: `Only the ${f.channel === "L" ? "left" : "right"} side of ${f.monitor} has a reflection ${milliseconds(f.delayS)} after the direct sound (a way ${fixed(f.pathM, 2)} m longer), at ${decibels(f)}.`,
+    remedy: "look for what stands on that side only: a window, a rack, a door",
+  }),
+  peak: (f: Decibels & { monitor: string; rangeHz: Range; bandHz: number; target: string }) => ({
+    message: `Too loud on ${f.monitor} ${range(f.rangeHz)}: ${decibels(f)} above the target "${f.target}" at ${hertz(f.bandHz)}.`,
+    remedy: towards(f.bandHz, "you will set this range too low in a mix"),
+  }),
+  dip: (f: Decibels & { monitor: string; rangeHz: Range; bandHz: number; target: string }) => ({
+    message: `Too soft on ${f.monitor} ${range(f.rangeHz)}: ${decibels({ ...f, valueDb: -f.valueDb })} under the target "${f.target}" at ${hertz(f.bandHz)}.`,
+    remedy: towards(f.bandHz, "you will set this range too high in a mix"),
+  }),
+  rings: (f: {
+    monitors: readonly string[];
+    rangeHz: Range;
+    bandHz: number;
+    timeS: number;
+    uncertaintyS: number;
+    limitS: number;
+  }) => ({
+    message: `The room rings ${range(f.rangeHz)}: ${withUncertainty(f.timeS, f.uncertaintyS / 2, 2)} s at ${hertz(f.bandHz)}, where ${seconds(f.limitS)} is the limit (heard with ${listed(f.monitors)}).`,
+    remedy:
+      f.bandHz < 300
+        ? "notes there last longer than they were played: deep or tuned absorbers at the ends of the room that carry this tone, best in corners; trust headphones for the length of bass notes meanwhile"
+        : "look for bare parallel surfaces that face each other, and cover or turn one of them",
+  }),
+  "too-live": (f: { timeS: number; limitS: number; volumeM3: number }) => ({
+    message: `The room is live: ${seconds(f.timeS)} on the mean of 200 Hz to 4 kHz, where ${seconds(f.limitS)} is the most recommended for ${fixed(f.volumeM3, 0)} m³.`,
+    remedy: "more absorbing surface, spread over walls and ceiling; reverb is set too dry in a room that adds its own",
+  }),
+  "moves-with-head": (f: { monitor: string; rangeHz: Range; bandHz: number; spreadDb: number; places: number }) => ({
+    message: `The level of ${f.monitor} ${range(f.rangeHz)} changes within a head's reach: ${fixed(f.spreadDb, 1)} dB of spread over ${f.places} places at ${hertz(f.bandHz)}.`,
+    remedy: "keep your head still when you judge this range, or move the seat out of the null",
+  }),
+  "phantom-dip": (f: Decibels & { monitor: string; rangeHz: Range; bandHz: number }) => ({
+    message: `The phantom centre of ${f.monitor} loses ${decibels({ ...f, valueDb: -f.valueDb })} ${range(f.rangeHz)} against either side: kick, bass and voice sit there.`,
+    remedy:
+      "left and right arrive out of step in this range: check distances, crossovers and the seat's place between the side walls",
+  }),
+  distortion: (f: {
+    monitor: string;
+    channel: string;
+    percent: number;
+    frequencyHz: number;
+    limitPercent: number;
+  }) => ({
+    message: `Distortion of ${f.monitor} (${sides([f.channel])}) reaches ${fixed(f.percent, 1)} % at ${hertz(f.frequencyHz)}; ${fixed(f.limitPercent, 0)} % is the limit.`,
+    remedy: "measure again 6 dB lower; if it stays, something rattles or a driver is worn",
+  }),
+  "background-noise": (f: { ratingNr: number; limitNr: number; bandHz: number }) => ({
+    message: `The room's own noise reaches NR ${fixed(f.ratingNr, 0)}, most at ${hertz(f.bandHz)}; NR ${fixed(f.limitNr, 0)} should not be exceeded.`,
+    remedy: "look for fans, drives, lamps and ventilation; quiet details hide under it",
+  }),
+
+  // What the data cannot say
+
+  "one-place": () => ({
+    message:
+      "Only one microphone place was measured: above 2 kHz a few centimetres change the curve, so no verdict on tone is given there.",
+    remedy: "measure four more places within 20 cm of the mix position, at ear height",
+  }),
+  "not-calibrated": () => ({
+    message:
+      "No calibrator was recorded: no figure here is a sound pressure level, and the room's noise cannot be rated.",
+    remedy: "record a sound calibrator with the gain left as it is, and name it in session.json as microphone.level",
+  }),
+  "no-volume": () => ({
+    message:
+      "The room's size is not stated: its reverberation cannot be held against what is recommended for its volume.",
+    remedy: "add lengthM, widthM and heightM, or volumeM3, to room in session.json",
+  }),
+  "gain-unknown": (f: { what: string }) => ({
+    message: `The input gain is not stated to have stayed fixed: the difference in level ${f.what} may be gain. Shapes are not touched by this.`,
+    remedy: 'leave the gain alone between recordings and add "gainFixed": true to microphone in session.json',
+  }),
+  "one-channel": (f: { monitor: string }) => ({
+    message: `Only one side of ${f.monitor} was measured: left cannot be held against right.`,
+    remedy: "record the reel, or the sweep of the other side, as well",
+  }),
+  "one-monitor": (f: { monitor: string }) => ({
+    message: `Only ${f.monitor} was measured: what it hides, another monitor would have to show.`,
+    remedy: "measure a second pair at the same place",
+  }),
+  "close-reflection": (f: Decibels & { monitor: string; channels: readonly string[]; delayS: number }) => ({
+    message: `Something follows the direct sound of ${f.monitor} (${sides(f.channels)}) by ${milliseconds(f.delayS)}, at ${decibels(f)}: the desk, or the loudspeaker itself; these places cannot tell.`,
+    remedy: "measure more places around, or once with the desk covered by a thick blanket",
+  }),
+  "target-unknown": (f: { monitor: string }) => ({
+    message: `No target could be laid over ${f.monitor}.`,
+    remedy: "measure it at the mix position with a sweep that covers 200 Hz to 4 kHz",
+  }),
+  "cannot-tell": (f: Decibels & { what: string; rangeHz: Range; limitDb: number }) => ({
+    message: `${capital(f.what)} ${range(f.rangeHz)} reads ${decibels(f)}, over its limit of ${fixed(f.limitDb, 1)} dB by less than the uncertainty: it may or may not be there.`,
+    remedy: "record two more takes, louder if ears and loudspeakers stand it",
+  }),
+  // The recordings
+
+  silent: () => ({
+    message: "The recording is silent.",
+    remedy: "check the microphone, its gain and the input that was recorded",
+  }),
+  clipped: (f: { count: number }) => ({
+    message: `The recording is clipped: ${f.count} samples at its ceiling.`,
+    remedy: "lower the microphone's gain so that peaks stay near -6 dBFS, and record again",
+  }),
+  "sample-rate": (f: { foundHz: number; expectedHz: number }) => ({
+    message: `The recording is sampled at ${f.foundHz} Hz, but the sweep at ${f.expectedHz} Hz.`,
+    remedy: `record at ${f.expectedHz} Hz, or name the sweep made for ${f.foundHz} Hz in session.json`,
+  }),
+  "no-sweep": (f: { channel: string | null }) =>
+    f.channel === null
+      ? {
+          message: "The session's sweep is not in the recording.",
+          remedy:
+            "check that this file is the right one and that it was recorded with the sweep that session.json names",
+        }
+      : {
+          message: `The ${f.channel} sweep of the reel is not in the recording.`,
+          remedy: `check that the ${f.channel} loudspeaker played and that the recording runs to the end of the reel`,
+        },
+  "clock-rate": (f: { ppm: number; usualRatio: string | null }) => ({
+    message: `The recorder ran ${fixed(Math.abs(f.ppm), 0)} ppm ${f.ppm > 0 ? "faster" : "slower"} than the player: a wrong sample rate, not drift${f.usualRatio === null ? "" : ` (the ratio is ${f.usualRatio})`}.`,
+    remedy: "set player and recorder to the same sample rate and the same clock, and record again",
+  }),
+  "started-late": (f: { channel: string; missingS: number }) => ({
+    message: `The recording starts ${seconds(f.missingS)} after the ${f.channel} sweep has begun.`,
+    remedy: "start the recorder first, then the sweep",
+  }),
+  "ended-early": (f: { channel: string; missingS: number }) => ({
+    message: `The recording ends ${seconds(f.missingS)} before the ${f.channel} sweep does.`,
+    remedy: "let the recorder run until the second marker has sounded",
+  }),
+  "which-loudspeaker": () => ({
+    message: "One sweep of the reel is missing, and nothing tells which loudspeaker the other came from.",
+    remedy:
+      "check that both loudspeakers play and record the whole reel, with both of its markers; or record them one by one",
+  }),
+  "short-tail": (f: { channel: string; tailS: number }) => ({
+    message: `Only ${seconds(Math.max(0, f.tailS))} were recorded after the ${f.channel} sweep: low frequencies and decays are cut off.`,
+    remedy: "let the recorder run until the end of the reel, or make the sweep with a longer gap",
+  }),
+  "clock-unknown": () => ({
+    message: "The two markers were not both heard: clock drift and the arrival of left against right are not known.",
+    remedy: "record the reel from before its first marker until after its second",
+  }),
+  "noise-unknown": () => ({
+    message:
+      "An impulse response says nothing of the noise it was recorded in: the uncertainty of levels is not known.",
+    remedy: "record the sweep itself",
+  }),
+  "takes-differ": (f: { id: string; differenceDb: number; bandHz: number }) => ({
+    message: `The takes of ${f.id} differ by ${fixed(f.differenceDb, 1)} dB near ${hertz(f.bandHz)}, though they agree in the middle.`,
+    remedy: "look for what changed between the takes: a door, a filter, a switched loudspeaker, noise",
+  }),
+  "no-silence": () => ({
+    message:
+      "There is no silence before the first sound, nor at the end: the room's noise, and so the uncertainty, is not known.",
+    remedy: "start the recorder a second or more before the reel",
+  }),
+  "take-misfits": (f: { id: string; firstFile: string }) => ({
+    message: `This take of ${f.id} was made with another sweep or sample rate than ${f.firstFile}: they cannot be averaged.`,
+    remedy: "record all takes of one place with the same sweep, or give this one a position of its own",
+  }),
+  "position-moved": (f: { id: string; differenceDb: number }) => ({
+    message: `The takes of ${f.id} differ by ${fixed(f.differenceDb, 1)} dB in a third octave: levels are averaged as energy, time figures are the first take's.`,
+    remedy: "leave the microphone and the gain alone between takes, or name the places as different positions",
+  }),
+  "low-signal": (f: { id: string; signalToNoiseDb: number }) => ({
+    message: `The sweep of ${f.id} is only ${fixed(f.signalToNoiseDb, 0)} dB above the room's noise.`,
+    remedy: "play louder, within what ears and loudspeakers stand, or use a longer sweep",
+  }),
+  "not-explained": (f: { id: string; excessDb: number; bandHz: number | null }) => ({
+    message: `Something in the recording of ${f.id} is not the sweep: ${fixed(f.excessDb, 0)} dB over the room's noise near ${hertz(f.bandHz)}.`,
+    remedy: "listen to the recording there (a knock, a dropout, processing?) and record again",
+  }),
+  "clock-drift": (f: { id: string; ppm: number; uncertaintyPpm: number }) => ({
+    message: `The recorder's clock ran ${f.ppm > 0 ? "fast" : "slow"} by ${fixed(Math.abs(f.ppm), 1)} ppm (uncertainty ${significant(2 * f.uncertaintyPpm, 1)} ppm) in ${f.id}; corrected.`,
+    remedy: null,
+  }),
+
+  // The session
+
+  "no-mix-position": () => ({
+    message: "No position is of the kind mix: monitors are neither summed up nor compared.",
+    remedy: 'give the place where the engineer sits the kind "mix" in session.json',
+  }),
+  "unknown-monitor": (f: UnknownId) => unknownId("monitor", f),
+  "unknown-position": (f: UnknownId) => unknownId("position", f),
+  "listed-twice": (f: { earlier: number; place: string }) => ({
+    message: `The recording is listed already as recordings[${f.earlier}] (${f.place}).`,
+    remedy: "name the file that was meant, or remove the entry",
+  }),
+} satisfies Record<string, (facts: never) => Wording>;
+
+export type Code = keyof typeof catalogue;
+export type FactsOf<C extends Code> = Parameters<(typeof catalogue)[C]>[0];
+
+function towards(bandHz: number, consequence: string): string {
+  if (bandHz < 300)
+    return `${consequence}; move the seat or the loudspeakers along the room by half a metre and measure again, then absorb`;
+  return `${consequence}; look for a reflection that fits, then at the loudspeaker's own controls`;
+}
+
+function unknownId(kind: "monitor" | "position", { id, place, known, nearest }: UnknownId): Wording {
+  return {
+    message: `The session has no ${kind} "${id}" (${place}).`,
+    remedy: nearest === null ? `use one of: ${known.join(", ")}` : `did you mean "${nearest}"?`,
+  };
+}

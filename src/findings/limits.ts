@@ -1,0 +1,91 @@
+/** What a finding is held against: the limit, and where it comes from. */
+export interface Limit {
+  readonly value: number;
+  readonly source: string;
+}
+
+/** Low end: below this a kick drum and a bass have their weight. */
+export const LOW_END: Limit = {
+  value: 50,
+  source: "edge of the third octave that holds a kick's fundamental; a choice of ours",
+};
+/** One monitor reaches lower than another when it does so by a third octave. */
+export const DEEPER_BY_OCTAVES: Limit = { value: 1 / 3, source: "one third octave; a choice of ours" };
+
+/** Left against right, third octaves. */
+export const LEFT_RIGHT_BAND = {
+  middle: {
+    value: 2,
+    rangeHz: [250, 2000],
+    source: "ITU-R BS.1116-3 and EBU Tech 3276, 250 Hz-2 kHz, from memory",
+  },
+  outside: { value: 3, rangeHz: [31.5, 10_000], source: "3 dB outside 250 Hz-2 kHz; a choice of ours" },
+} as const;
+export const LEFT_RIGHT_LEVEL: Limit = {
+  value: 0.75,
+  source:
+    "just noticeable difference of level between the ears 0.5-1 dB, Breebaart and Faller, Spatial Audio Processing, 3.5.1",
+};
+export const LEFT_RIGHT_ARRIVAL: Limit = {
+  value: 100e-6,
+  source: "ITU-R BS.1116-3, delay between channels, from memory",
+};
+
+/** Early reflections: level re the direct sound, 1-8 kHz, up to this delay. */
+export const EARLY_REFLECTION: Limit & { readonly untilS: number } = {
+  value: -10,
+  untilS: 0.015,
+  source: "ITU-R BS.1116-3 and EBU Tech 3276: 10 dB under the direct sound up to 15 ms, 1-8 kHz, from memory",
+};
+/** Levels at which a reflection begins to colour: -16 to -22 dB with speech, -18 dB with a snare. */
+export const REFLECTION_HEARD: Limit = { value: -20, source: "Brunner 2007, restated" };
+/** What only one side has draws the image to that side before it breaks the limit for both. */
+export const ONE_SIDED_REFLECTION: Limit = {
+  value: -12,
+  source: "2 dB under the limit for both sides; a choice of ours",
+};
+
+/** A dip is heard as half its depth says. */
+export const DIP_FACTOR: Limit = {
+  value: 2,
+  source: "Buecklein 1962: dips are less heard than peaks; the factor is a choice of ours",
+};
+/** A dip of so many third octaves is wide enough to be heard as colour whatever its depth beyond the limit. */
+export const WIDE_DIP_BANDS = 3;
+
+/** Decay of single third octaves is judged from here up to there. */
+export const DECAY_RANGE_HZ = [31.5, 4000] as const;
+
+/** Standard deviation over places within a head's reach. */
+export const PLACE_SPREAD: Limit = {
+  value: 3,
+  source: "twice what a simulation of 60 rooms gives in its worst tenth within 10 cm, 1.6 dB; a choice of ours",
+};
+export const PLACE_SPREAD_RANGE_HZ = [40, 1000] as const;
+
+export const PHANTOM_LOSS: Limit = { value: 3, source: "half the power of two sides in step; a choice of ours" };
+
+export const DISTORTION = {
+  low: { value: 3, belowHz: 250, source: "ITU-R BS.1116-3, -30 dB below 250 Hz at 90 dB SPL, from memory" },
+  high: { value: 1, belowHz: 16_000, source: "ITU-R BS.1116-3, -40 dB from 250 Hz up at 90 dB SPL, from memory" },
+} as const;
+
+/** Above this one microphone place says nothing final of the tone. */
+export const ONE_PLACE_HZ = 2000;
+/** So many places make a mean that does. */
+export const ENOUGH_PLACES = 3;
+
+/**
+ * Least deviation from the target that is heard with popular music, by its width.
+ *
+ * @param bands - third octaves that deviate together, at least 1
+ * @returns dB for a peak; a dip needs twice as much
+ * @remarks Source: F. E. Toole, S. E. Olive, J. Audio Eng. Soc. 36 (1988), as restated: Q 1 1.5 dB, Q 10 3 dB; between them
+ * on the logarithm of Q (a choice of ours).
+ * @example audiblePeakDb(3) // 1.73, an octave
+ */
+export function audiblePeakDb(bands: number): number {
+  const octaves = bands / 3;
+  const quality = 2 ** (octaves / 2) / (2 ** octaves - 1);
+  return 1.5 + 1.5 * Math.min(1, Math.max(0, Math.log10(quality)));
+}

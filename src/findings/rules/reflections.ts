@@ -1,0 +1,118 @@
+import type { Finding, Measurement, MonitorResult, Reflection, Results } from "../../model.js";
+import { realDifference } from "../../standards/real-difference.js";
+import { EARLY_REFLECTION, ONE_SIDED_REFLECTION, REFLECTION_HEARD } from "../limits.js";
+import { aroundMix, atMix } from "../places.js";
+import { stated } from "../stated.js";
+
+/** Left and right see one surface when their reflections come within this of each other. */
+const SAME_DELAY_S = 0.0003;
+/** A loudspeaker's own ringing keeps its delay from place to place; what moves by more than its uncertainty is a path. */
+const MOVES_S = 30e-6;
+/** At other places the same reflection is looked for within this. */
+const SAME_PATH_S = 0.0004;
+const DESK_UNTIL_S = 0.0015;
+
+/** A strong early reflection at the mix position, with the sides that have it. */
+interface Strong {
+  readonly reflection: Reflection;
+  readonly channels: Measurement["channel"][];
+}
+
+/** Early reflections that break the recommended limit, and strong ones that only one side has. */
+export function reflections(results: Results): Finding[] {
+  return results.monitors.flatMap((monitor) => {
+    const strong = merged(atMix(results, monitor.id));
+    const early = strong.map((one) => earlyReflection(results, monitor, one));
+    return [...early, ...oneSided(results, monitor, strong)];
+  });
+}
+
+function merged(measurements: readonly Measurement[]): Strong[] {
+  const found: Strong[] = [];
+  for (const { channel, reflections: all } of measurements) {
+    for (const reflection of all.filter(isStrong)) {
+      const same = found.find(
+        (one) => !one.channels.includes(channel) && Math.abs(one.reflection.delayS - reflection.delayS) <= SAME_DELAY_S,
+      );
+      if (!same) found.push({ reflection, channels: [channel] });
+      else {
+        same.channels.push(channel);
+        if (reflection.levelDb > same.reflection.levelDb) found[found.indexOf(same)] = { ...same, reflection };
+      }
+    }
+  }
+  return found;
+}
+
+function isStrong({ delayS, levelDb, levelUncertaintyDb }: Reflection): boolean {
+  const { value, untilS } = EARLY_REFLECTION;
+  if (delayS > untilS || levelDb <= value) return false;
+  return realDifference(levelDb - value, [levelUncertaintyDb], 0) === "real";
+}
+
+function earlyReflection(results: Results, { id, role }: MonitorResult, { reflection, channels }: Strong): Finding {
+  const { delayS, levelDb, levelUncertaintyDb, pathDifferenceM, close } = reflection;
+  const uncertaintyDb = 2 * levelUncertaintyDb;
+  const facts = { monitor: id, channels, delayS, valueDb: levelDb, uncertaintyDb };
+  const parts = {
+    value: levelDb,
+    uncertainty: uncertaintyDb,
+    unit: "dB",
+    limit: EARLY_REFLECTION.value,
+    source: EARLY_REFLECTION.source,
+    audibility: 10 ** ((levelDb - REFLECTION_HEARD.value) / 20),
+    atS: delayS,
+    monitors: [id],
+    channels,
+  } satisfies Partial<Finding>;
+  if (close && !isPath(results, id, reflection)) {
+    return stated("close-reflection", facts, { severity: "info", topic: "unknown", ...parts });
+  }
+  const desk = delayS <= DESK_UNTIL_S && role === "nearfield";
+  return stated(
+    "early-reflection",
+    { ...facts, pathM: pathDifferenceM, desk },
+    { severity: "warning", topic: "mend", ...parts },
+  );
+}
+
+/** Whether the delay changes from place to place, as that of a reflection in the room does. */
+function isPath(results: Results, monitor: string, { delayS }: Reflection): boolean {
+  const delays = aroundMix(results, monitor).flatMap((measurement) => {
+    const near = measurement.reflections.filter((other) => Math.abs(other.delayS - delayS) <= SAME_PATH_S);
+    return near.length === 0 ? [] : [near.reduce((a, b) => (b.levelDb > a.levelDb ? b : a)).delayS];
+  });
+  return delays.length > 1 && Math.max(...delays) - Math.min(...delays) > MOVES_S;
+}
+
+function oneSided(results: Results, monitor: MonitorResult, told: readonly Strong[]): Finding[] {
+  return (monitor.leftRight?.oneSided ?? []).flatMap((one) => {
+    const { channel, delayS, levelDb, levelUncertaintyDb } = one;
+    if (levelDb <= ONE_SIDED_REFLECTION.value || delayS > EARLY_REFLECTION.untilS) return [];
+    if (told.some(({ reflection }) => Math.abs(reflection.delayS - delayS) <= SAME_DELAY_S)) return [];
+    const full = atMix(results, monitor.id)
+      .find((measurement) => measurement.channel === channel)
+      ?.reflections.find((reflection) => reflection.delayS === delayS);
+    const uncertaintyDb = 2 * levelUncertaintyDb;
+    const facts = { monitor: monitor.id, channel, delayS, valueDb: levelDb, uncertaintyDb };
+    return [
+      stated(
+        "one-sided-reflection",
+        { ...facts, pathM: full?.pathDifferenceM ?? delayS * 343 },
+        {
+          severity: "warning",
+          topic: "mend",
+          value: levelDb,
+          uncertainty: uncertaintyDb,
+          unit: "dB",
+          limit: ONE_SIDED_REFLECTION.value,
+          source: ONE_SIDED_REFLECTION.source,
+          audibility: 10 ** ((levelDb - REFLECTION_HEARD.value) / 20),
+          atS: delayS,
+          monitors: [monitor.id],
+          channels: [channel],
+        },
+      ),
+    ];
+  });
+}
