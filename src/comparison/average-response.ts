@@ -1,4 +1,5 @@
 import type { AverageResponse, Response } from "../model.js";
+import { energyMeanUncertaintyDb } from "./energy-mean-uncertainty.js";
 import { energyMeanDb } from "../dsp/energy-mean.js";
 
 /**
@@ -14,23 +15,14 @@ export function averageResponse(responses: readonly Response[]): AverageResponse
     frequencyHz,
     levelDb: frequencyHz.map((_, k) => energyMeanDb(at("levelDb", k))),
     toneDb: frequencyHz.map((_, k) => energyMeanDb(at("toneDb", k))),
-    uncertaintyDb: frequencyHz.map((_, k) => meanUncertainty(responses, k)),
+    uncertaintyDb: frequencyHz.map((_, k) =>
+      energyMeanUncertaintyDb(
+        at("levelDb", k),
+        responses.map((response) => response.uncertaintyDb[k] ?? null),
+        "independent",
+      ),
+    ),
   };
-}
-
-/** Each response weighs as its share of the summed power; their uncertainties are taken as independent. */
-function meanUncertainty(responses: readonly Response[], k: number): number | null {
-  let powers = 0;
-  let sum = 0;
-  for (const response of responses) {
-    const levelDb = response.levelDb[k];
-    const uncertaintyDb = response.uncertaintyDb[k];
-    if (levelDb == null || uncertaintyDb == null) return null;
-    const power = 10 ** (levelDb / 10);
-    powers += power;
-    sum += (power * uncertaintyDb) ** 2;
-  }
-  return powers > 0 ? Math.sqrt(sum) / powers : null;
 }
 
 /** Standard deviation of levels across positions, dB, on the common grid; null where a level is not known. */

@@ -18,7 +18,7 @@ const UP_TO_HZ = 200;
  *   limit that the curve does not cross down to its lowest band, or does not meet at 200 Hz; `dipsHz` are
  *   the single bands that were passed over for any of the limits
  */
-export function extension(curve: BandCurve): Extension | null {
+export function extension(curve: Pick<BandCurve, "nominalHz" | "exactHz" | "levelDb">): Extension | null {
   const referenceDb = rangeLevelDb(curve, ...REFERENCE_HZ);
   if (referenceDb === null) return null;
   const relative = curve.levelDb.map((levelDb) => (levelDb === null ? null : levelDb - referenceDb));
