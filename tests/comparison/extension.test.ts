@@ -5,7 +5,7 @@ import { THIRD_OCTAVES } from "../../src/standards/iec61260.js";
 
 const bands = THIRD_OCTAVES.filter(({ exactHz }) => exactHz > 22 && exactHz < 18_000);
 
-function curve(level: (exactHz: number) => number): BandCurve {
+function curve(level: (exactHz: number) => number): Pick<BandCurve, "nominalHz" | "exactHz" | "levelDb"> {
   return {
     nominalHz: bands.map(({ nominalHz }) => nominalHz),
     exactHz: bands.map(({ exactHz }) => exactHz),
