@@ -1,7 +1,9 @@
 import type { Finding, Results } from "../model.js";
+import { decay } from "./rules/decay.js";
 import { distortion } from "./rules/distortion.js";
 import { leftRight } from "./rules/left-right.js";
 import { lowEnd } from "./rules/low-end.js";
+import { noise } from "./rules/noise.js";
 import { phantomCentre } from "./rules/phantom-centre.js";
 import { placesAround } from "./rules/places-around.js";
 import { reflections } from "./rules/reflections.js";
@@ -12,7 +14,7 @@ import { unknown } from "./rules/unknown.js";
 type Rule = (results: Results) => Finding[];
 
 /** What may have to be mended, one rule each. */
-const rules: readonly Rule[] = [leftRight, reflections, tone, placesAround, phantomCentre, distortion];
+const rules: readonly Rule[] = [leftRight, reflections, tone, decay, placesAround, phantomCentre, distortion, noise];
 
 /**
  * Reads off the results what to trust, what to mend, and what was not measured well enough to say.

@@ -76,11 +76,11 @@ interface BandDifference {
   readonly source: string;
 }
 
-/** Runs of third octaves in which one side is weaker, the level between the sides taken off where gain may be in it. */
+/** Runs of third octaves in which one side is weaker than its level as a whole says. */
 function bands(results: Results, monitor: MonitorResult): Finding[] {
   const pair = monitor.leftRight;
   if (!pair) return [];
-  const offsetDb = pair.includesGain ? (pair.levelDb ?? 0) : 0;
+  const offsetDb = pair.levelDb ?? 0;
   const differences = judged(results, monitor).map((band) => ({ ...band, differenceDb: band.differenceDb - offsetDb }));
   const over = ({ differenceDb, uncertaintyDb, limitDb }: BandDifference): boolean =>
     realDifference(differenceDb, [uncertaintyDb], limitDb) === "real";
