@@ -35,10 +35,3 @@ export function splitRow(line: string): CalibrationRow {
   add(end);
   return { fields, commaSeparated };
 }
-
-/** A decimal number with point or comma, or null; a sign, and an exponent, at most once. */
-export function parseNumber(text: string): number | null {
-  if (!/^[+-]?(\d+([.,]\d*)?|[.,]\d+)([eE][+-]?\d+)?$/.test(text)) return null;
-  const value = Number(text.replace(",", "."));
-  return Number.isFinite(value) ? value : null;
-}

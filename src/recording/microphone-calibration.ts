@@ -1,6 +1,7 @@
 import { InputError } from "../errors.js";
 import type { MicrophoneCalibration } from "../model.js";
-import { parseNumber, splitRow, type CalibrationRow } from "./calibration-row.js";
+import { notANumber, parseNumber, textLines } from "../schema/table-text.js";
+import { splitRow, type CalibrationRow } from "./calibration-row.js";
 
 /** No microphone deviates by more; such a value is a sensitivity, a level in dB SPL or a slipped column. */
 const LARGEST_DEVIATION_DB = 60;
@@ -29,7 +30,7 @@ export function parseMicrophoneCalibration(bytes: Uint8Array, name: string): Mic
   let columns = 0;
   let ambiguousLine = 0;
   let hasPoint = false;
-  for (const [index, line] of readLines(bytes, name).entries()) {
+  for (const [index, line] of textLines(bytes, (what, line, column) => damaged(what, name, line, column)).entries()) {
     const number = index + 1;
     if (line.trim() === "" || COMMENT.test(line)) continue;
     const row = splitRow(line);
@@ -75,35 +76,13 @@ function readNumbers({ fields }: CalibrationRow, name: string, line: number): nu
   const values = fields.map(({ text, column }) => {
     const value = parseNumber(text);
     if (value !== null) return value;
-    const shown = text.length > 40 ? `${text.slice(0, 40)}...` : text;
-    throw damaged(text === "" ? "A number is missing." : `"${shown}" is not a number.`, name, line, column);
+    throw damaged(notANumber(text), name, line, column);
   });
   if (values.length < 2 || values.length > 3) {
     const what = `The row has ${values.length} column(s); frequency, level and perhaps phase are read.`;
     throw damaged(what, name, line, fields[0]!.column);
   }
   return values;
-}
-
-function readLines(bytes: Uint8Array, name: string): string[] {
-  const lines = decodeText(bytes).split("\n");
-  return lines.map((line, index) => {
-    const text = line.endsWith("\r") ? line.slice(0, -1) : line;
-    const bareReturn = text.indexOf("\r");
-    if (bareReturn < 0) return text;
-    const what = "The line holds a carriage return without a line feed, so lines cannot be told apart.";
-    throw damaged(what, name, index + 1, bareReturn + 1);
-  });
-}
-
-function decodeText(bytes: Uint8Array): string {
-  if (bytes[0] === 0xff && bytes[1] === 0xfe) return new TextDecoder("utf-16le").decode(bytes);
-  if (bytes[0] === 0xfe && bytes[1] === 0xff) return new TextDecoder("utf-16be").decode(bytes);
-  try {
-    return new TextDecoder("utf-8", { fatal: true }).decode(bytes);
-  } catch {
-    return new TextDecoder("windows-1252").decode(bytes);
-  }
 }
 
 function damaged(what: string, name: string, line: number, column: number): InputError {
