@@ -81,7 +81,8 @@ function readRows(bytes: Uint8Array, damage: Damage): Row[] {
     }
     const previous = rows.at(-1);
     if (previous && row.frequencyHz <= previous.frequencyHz) {
-      const how = row.frequencyHz === previous.frequencyHz ? "repeats that" : `does not rise above ${previous.frequencyHz} Hz`;
+      const how =
+        row.frequencyHz === previous.frequencyHz ? "repeats that" : `does not rise above ${previous.frequencyHz} Hz`;
       throw damage(`The frequency ${row.frequencyHz} Hz ${how} of the row before.`, line, fields[0]!.column);
     }
     rows.push(row);

@@ -15,11 +15,10 @@ const WRONG_LEVEL = /%|\bratio\b|\blinear\b|\bfactor\b|\bpa\b|\bvolts?\b/i;
  */
 export function misnamedColumn(fields: readonly Field[]): Misnamed | null {
   const [first, ...levels] = fields;
-  if (!first) return null;
+  if (!first || levels.length === 0) return null;
   if (WRONG_FREQUENCY.test(first.text)) {
     return { what: `The column "${first.text}" is not in Hz.`, column: first.column };
   }
-  if (fields.length < 2) return null;
   const wrong = levels.find(({ text }) => WRONG_LEVEL.test(text));
   if (wrong) return { what: `The column "${wrong.text}" is not in dB.`, column: wrong.column };
   const swapped = levels.find(({ text }) => /\bhz\b|\bfrequency\b/i.test(text));

@@ -24,7 +24,10 @@ export function splitFields(line: string, separator: Separator): Field[] {
     if (line[n] === '"') quoted = !quoted;
     if (n < line.length && (quoted || line[n] !== separator)) continue;
     const raw = line.slice(start, n);
-    const text = raw.trim().replace(/^"(.*)"$/, "$1").trim();
+    const text = raw
+      .trim()
+      .replace(/^"(.*)"$/, "$1")
+      .trim();
     fields.push({ text, column: start + 1 + (raw.length - raw.trimStart().length) });
     start = n + 1;
   }

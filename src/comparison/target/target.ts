@@ -25,9 +25,7 @@ export function targetLevel({ points }: Target, frequencyHz: number): number | n
   if (!to) return null;
   if (to.frequencyHz === frequencyHz) return to.levelDb;
   const from = points[above - 1];
-  return from
-    ? straightOverLog(frequencyHz, from.frequencyHz, to.frequencyHz, from.levelDb, to.levelDb)
-    : null;
+  return from ? straightOverLog(frequencyHz, from.frequencyHz, to.frequencyHz, from.levelDb, to.levelDb) : null;
 }
 
 /** Whether a limit of the target is remembered, disputed or chosen by us. */
