@@ -17,6 +17,7 @@ export function checkSession(session: Session, document: JsonText): Finding[] {
   refuseTwins("positions", session.positions, document);
   refuseTwins("panels", session.panels ?? [], document);
   refuseTwins("targets", session.targets ?? [], document);
+  refuseBuiltInNames(session, document);
   checkTargets(session, document);
   const mixes = session.positions.flatMap(({ kind }, index) => (kind === "mix" ? [index] : []));
   if (mixes.length > 1) {
@@ -41,6 +42,17 @@ function refuseTwins(list: string, entries: readonly { readonly id: string }[], 
       });
     }
     seen.set(id.toLowerCase(), id);
+  }
+}
+
+/** A file under a built-in name would be passed over, or would change what that name means. */
+function refuseBuiltInNames(session: Session, document: JsonText): void {
+  for (const [index, { id }] of (session.targets ?? []).entries()) {
+    if (!builtInTargets.some((name) => name === id.toLowerCase())) continue;
+    throw new InputError(`The target's id "${id}" is the name of a built-in target.`, {
+      where: placeOf(document, ["targets", index, "id"]),
+      remedy: `give it another id than ${builtInTargets.join(", ")}`,
+    });
   }
 }
 

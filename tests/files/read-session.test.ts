@@ -93,7 +93,24 @@ describe("Reading a session", () => {
       { monitors: [{ ...usual.monitors[0], target: "flattest" }] },
       /no target "flattest"/,
       /monitors\[0\]\.target$/,
-      /use one of: tilt/,
+      /use one of: flat, tilt, bs1116, ebu3276/,
+    ],
+    [
+      "a target of a monitor with a letter wrong, of its own targets too",
+      {
+        targets: [{ id: "console", file: "mine.csv" }],
+        monitors: [{ ...usual.monitors[0], target: "consoel" }, usual.monitors[1]],
+      },
+      /no target "consoel"/,
+      /monitors\[0\]\.target$/,
+      /did you mean "console"/,
+    ],
+    [
+      "a target under a built-in name, whatever its capitals",
+      { targets: [{ id: "BS1116", file: "mine.csv" }] },
+      /"BS1116" is the name of a built-in target/,
+      /targets\[0\]\.id$/,
+      /another id/,
     ],
     [
       "a target whose file is missing",
