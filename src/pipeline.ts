@@ -3,6 +3,7 @@ import { samePolarity } from "./impulse/same-polarity.js";
 import { findFindings } from "./findings/find-findings.js";
 import { ranked } from "./findings/rank.js";
 import type { Finding, ImpulseResponse, Recording, Results, Session } from "./model.js";
+import { againstTargets } from "./pipeline/against-targets.js";
 import type { Take } from "./pipeline/capture.js";
 import { takeMisfits } from "./pipeline/findings.js";
 import { prepareInputs, type SessionFiles } from "./pipeline/inputs.js";
@@ -49,6 +50,7 @@ export async function analyse(session: Session, files: SessionFiles, options: An
   const { groups, misfits } = groupTakes(session, takes);
   findings.push(...misfits);
   const measured = await withPhantoms(withRelativePolarity(await measureAll(groups, labour)), labour);
+  const measurements = measured.map(({ measurement }) => measurement);
   const steps = session.recordings.length;
   options.onProgress?.(steps, steps, "results");
   const measuredResults: Results = {
@@ -64,8 +66,10 @@ export async function analyse(session: Session, files: SessionFiles, options: An
       },
       files: distinctFiles([...base, ...captured.flatMap((one) => one.files)]),
     },
-    measurements: measured.map(({ measurement }) => measurement),
-    monitors: session.monitors.map((monitor) => summariseMonitor(monitor, session, measured)),
+    measurements,
+    monitors: session.monitors.map((monitor) =>
+      againstTargets(summariseMonitor(monitor, session, measured), session, measurements, inputs.targets),
+    ),
     comparisons: compareMonitors(session, measured),
     translation: null,
     findings,

@@ -1,3 +1,5 @@
+import { readTargetFile } from "../comparison/target/read-target-file.js";
+import type { Target } from "../comparison/target/target.js";
 import { InputError } from "../errors.js";
 import { type Excitation, excitationFromRecipe, excitationFromSound } from "../impulse/excitation.js";
 import type { DecodedAudio, Recording, Results, Session, Signal, SweepRecipe } from "../model.js";
@@ -25,6 +27,8 @@ interface Played {
 
 export interface Inputs {
   readonly calibration: Calibration;
+  /** Targets that the session brought, by id. */
+  readonly targets: ReadonlyMap<string, Target>;
   /** Every file read so far, in order of first reading. */
   readonly provenance: Results["provenance"]["files"];
   sound(recording: Recording): Promise<{ signal: Signal; loopback: Signal | null }>;
@@ -70,6 +74,7 @@ export async function prepareInputs(session: Session, files: SessionFiles): Prom
   await excitationOf(session.sweep);
   return {
     calibration: await readCalibration(session, read, decode),
+    targets: await readTargets(session, read),
     provenance,
     async sound(recording) {
       const audio = await decode(recording.file, "recording");
@@ -98,6 +103,16 @@ export async function prepareInputs(session: Session, files: SessionFiles): Prom
       return { excitation, timeline: [{ kind: "sweep", channel: "L", atSample: 0, samples }], marker: null };
     },
   };
+}
+
+async function readTargets(
+  session: Session,
+  read: (file: string, use: string) => Promise<Uint8Array>,
+): Promise<Map<string, Target>> {
+  const targets = new Map<string, Target>();
+  for (const { id, file } of session.targets ?? [])
+    targets.set(id, readTargetFile(await read(file, "target"), file, id));
+  return targets;
 }
 
 async function readCalibration(
