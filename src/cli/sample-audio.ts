@@ -1,5 +1,6 @@
 import { demoStudio } from "../simulate/demo-studio.js";
-import { simulateSession, type SimulatedSession } from "../simulate/scenario.js";
+import { simulateSession } from "../simulate/scenario.js";
+import type { SimulatedSession } from "../simulate/session/record-session.js";
 import type { SweepRecipe } from "../model.js";
 import { makeSweepRecipe } from "../sweep/recipe.js";
 import { renderReel } from "../sweep/render.js";

@@ -2,7 +2,7 @@ import { mkdir, rename, writeFile } from "node:fs/promises";
 import { join } from "node:path";
 import type { SweepRecipe } from "../model.js";
 import { encodeWav } from "../recording/encode-wav.js";
-import type { SimulatedSession } from "../simulate/scenario.js";
+import type { SimulatedSession } from "../simulate/session/record-session.js";
 
 /**
  * Writes a session's folder: session.json, sweep.json and the recordings.
@@ -13,7 +13,8 @@ import type { SimulatedSession } from "../simulate/scenario.js";
  */
 export async function writeSession(folder: string, simulated: SimulatedSession, recipe: SweepRecipe): Promise<void> {
   await mkdir(folder, { recursive: true });
-  for (const { file, samples } of simulated.recordings) {
+  const { recordings, calibrator } = simulated;
+  for (const { file, samples } of calibrator ? [...recordings, calibrator] : recordings) {
     await replaceFile(join(folder, file), encodeWav([samples], recipe.sampleRate, recipe.format));
   }
   await replaceFile(join(folder, simulated.session.sweep), asText(recipe));

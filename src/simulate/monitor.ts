@@ -15,8 +15,10 @@ export interface Shape {
   readonly kind: "peak" | "lowShelf" | "highShelf";
   readonly frequencyHz: number;
   readonly gainDb: number;
-  /** For a peak: midband over the distance between the two points of half the gain in dB. Shelves are first order. */
+  /** For a peak: midband over the distance between the two points of half the gain in dB. */
   readonly quality?: number;
+  /** Of a shelf: 1 if it is not stated. The corner has half the gain in dB either way; 2 is the steeper. */
+  readonly order?: 1 | 2;
 }
 
 /**

@@ -1,19 +1,18 @@
+import type { Monitor } from "./monitor.js";
+import { addNoise, type RecordedNoise } from "./recording/add-noise.js";
 import { withClockDrift } from "./recording/clock-drift.js";
-import { pinkNoise, rootMeanSquare, whiteNoise } from "./recording/noise.js";
-import { playThrough, type AcousticPath } from "./recording/play-through.js";
+import { rootMeanSquare } from "./recording/noise.js";
+import { hearInRoom, playedSound } from "./recording/played-sound.js";
 import { soundingRuns } from "./sounding-runs.js";
 
-/** Levels are RMS, dB re a root mean square of full scale, 1. */
-export interface RecordedNoise {
-  /** 20 Hz to 20 kHz. */
-  readonly pinkDbRms?: number;
-  /** Pink noise by its distance from the recorded sound's longest stretch, RMS to RMS. */
-  readonly signalToNoiseDb?: number;
-  readonly whiteDbRms?: number;
-  readonly hum?: { readonly frequencyHz: number; readonly dbRms: number };
+/** From one channel of the player to the microphone. */
+interface AcousticPath {
+  readonly monitor: Monitor;
+  /** Shape `[n]`, sample 0 the emission; `[1]` for no room at all. */
+  readonly roomImpulse: Float64Array;
 }
 
-export interface RecordingOptions {
+interface RecordingOptions {
   readonly played: { readonly L: Float64Array | null; readonly R: Float64Array | null };
   readonly sampleRate: number;
   readonly paths: { readonly L?: AcousticPath; readonly R?: AcousticPath };
@@ -49,39 +48,22 @@ export function simulateRecording(options: RecordingOptions): Float64Array {
   for (const channel of ["L", "R"] as const) {
     const path = paths[channel];
     const sound = played[channel];
-    if (path && sound) playThrough(sound, sampleRate, path, clean, lead);
+    if (!path || !sound) continue;
+    const { monitor, roomImpulse } = path;
+    hearInRoom(playedSound(sound, sampleRate, monitor, roomImpulse.length), roomImpulse, clean, lead);
   }
   const gain = 10 ** (gainDb / 20);
   for (let n = 0; n < clean.length; n++) clean[n]! *= gain;
   const recording = withClockDrift(clean, sampleRate, clockDriftPpm);
   const [from, to] = longestStretch(played, sampleRate);
-  addNoise(recording, sampleRate, options.noise ?? {}, seed, rootMeanSquare(clean, lead + from, lead + to));
+  const signalRms = rootMeanSquare(clean, lead + from, lead + to);
+  // Without drift the recording is the clean one itself, which nobody else holds.
+  addNoise(recording, sampleRate, options.noise ?? {}, seed, signalRms);
   return recording;
 }
 
 /** Where the longest unbroken sound begins and ends in what is played. */
-function longestStretch({ L, R }: RecordingOptions["played"], sampleRate: number): [number, number] {
+export function longestStretch({ L, R }: RecordingOptions["played"], sampleRate: number): [number, number] {
   const runs = [L, R].flatMap((channel) => (channel ? soundingRuns(channel, 0.02 * sampleRate) : []));
   return runs.reduce<[number, number]>((best, run) => (run[1] - run[0] > best[1] - best[0] ? run : best), [0, 0]);
-}
-
-function addNoise(
-  recording: Float64Array,
-  sampleRate: number,
-  { pinkDbRms = -Infinity, signalToNoiseDb = Infinity, whiteDbRms = -Infinity, hum }: RecordedNoise,
-  seed: number,
-  signalRms: number,
-): void {
-  const add = (noise: Float64Array): void => {
-    for (let n = 0; n < recording.length; n++) recording[n]! += noise[n]!;
-  };
-  const pinkRms = Math.hypot(10 ** (pinkDbRms / 20), signalRms * 10 ** (-signalToNoiseDb / 20));
-  if (pinkRms > 0) add(pinkNoise(recording.length, sampleRate, pinkRms, seed));
-  // The next seed but one thousand: recordings of one session are usually seeded in a row.
-  if (whiteDbRms > -Infinity) add(whiteNoise(recording.length, 10 ** (whiteDbRms / 20), seed + 1000));
-  if (hum) {
-    const peak = Math.SQRT2 * 10 ** (hum.dbRms / 20);
-    const step = (2 * Math.PI * hum.frequencyHz) / sampleRate;
-    for (let n = 0; n < recording.length; n++) recording[n]! += peak * Math.sin(step * n);
-  }
 }

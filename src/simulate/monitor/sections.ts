@@ -41,8 +41,17 @@ function rollOff({ frequencyHz: cornerHz, order, quality }: RollOff, end: "low" 
   return sections;
 }
 
-function shapeSection({ kind, frequencyHz: cornerHz, gainDb, quality = Math.SQRT1_2 }: Shape): Section {
+function shapeSection({ kind, frequencyHz: cornerHz, gainDb, quality = Math.SQRT1_2, order = 1 }: Shape): Section {
   const half = 10 ** (gainDb / 40);
+  if (order === 2 && kind !== "peak") {
+    // |H|^2 = (half^2 + w^4) / (1 / half^2 + w^4) for the low shelf, and the same with w and 1 / w exchanged.
+    const [above, below]: [Polynomial, Polynomial] = [
+      [half, Math.sqrt(2 * half), 1],
+      [1 / half, Math.sqrt(2 / half), 1],
+    ];
+    if (kind === "lowShelf") return { cornerHz, above, below };
+    return { cornerHz, above: [1, above[1], half], below: [1, below[1], 1 / half] };
+  }
   if (kind === "lowShelf") return { cornerHz, above: [half, 1, 0], below: [1 / half, 1, 0] };
   if (kind === "highShelf") return { cornerHz, above: [1, half, 0], below: [1, 1 / half, 0] };
   return { cornerHz, above: [1, half / quality, 1], below: [1, 1 / (half * quality), 1] };

@@ -2,6 +2,8 @@ import { inverseReal, transformSize } from "../../dsp/fft.js";
 import { Random } from "../random.js";
 
 const AUDIBLE_HZ = [20, 20_000] as const;
+/** Air handling and traffic go on below what is heard, but not without end. */
+const LOWEST_HZ = 10;
 
 /**
  * Makes white noise: equal power in every hertz, as a converter's own noise is.
@@ -31,25 +33,60 @@ export function whiteNoise(length: number, rms: number, seed: number): Float64Ar
  * @returns shape `[length]`, normally distributed, mean 0 but for the chance of the extract
  * @throws {RangeError} if `lowestHz` is not above 0 and below half the sample rate
  */
-export function pinkNoise(length: number, sampleRate: number, rms: number, seed: number, lowestHz = 10): Float64Array {
+export function pinkNoise(
+  length: number,
+  sampleRate: number,
+  rms: number,
+  seed: number,
+  lowestHz = LOWEST_HZ,
+): Float64Array {
+  return backgroundNoise(length, sampleRate, { pinkRms: rms, whiteRms: 0 }, seed, lowestHz);
+}
+
+/**
+ * Makes the noise of a room and of a recorder together, by one transform.
+ *
+ * Two independent normal noises add up to one whose power per hertz is the sum of theirs, so it is shaped to that.
+ *
+ * @param length - samples
+ * @param sampleRate - Hz
+ * @param levels - linear root mean square: of the pink part from 20 Hz to 20 kHz, of the white part in all; 0 or more
+ * @param seed - whole number
+ * @param lowestHz - lowest frequency of the pink part, greater than 0
+ * @returns shape `[length]`, normally distributed
+ * @throws {RangeError} if `lowestHz` is not above 0 and below half the sample rate
+ */
+export function backgroundNoise(
+  length: number,
+  sampleRate: number,
+  { pinkRms, whiteRms }: { readonly pinkRms: number; readonly whiteRms: number },
+  seed: number,
+  lowestHz = LOWEST_HZ,
+): Float64Array {
   if (!(lowestHz > 0 && lowestHz < sampleRate / 2)) {
     throw new RangeError(`lowestHz ${lowestHz} must lie between 0 and half the sample rate, ${sampleRate / 2}`);
   }
   const size = transformSize(Math.max(length, 4));
   const spectrum = new Random(seed).fillNormal(new Float64Array(size + 2));
   const binHz = sampleRate / size;
-  let audible = 0;
+  // Parseval: a bin pair (k, size - k) whose parts have the variance v carries 4 v / size^2 of the mean square.
+  const white = (whiteRms * whiteRms * size) / 2;
+  const pink = (pinkRms * pinkRms * size * size) / (4 * sumOfInverses(binHz, size / 2));
   for (let k = 0; k <= size / 2; k++) {
     const frequencyHz = k * binHz;
-    const weight = frequencyHz < lowestHz ? 0 : 1 / Math.sqrt(frequencyHz);
+    const weight = Math.sqrt(white + (frequencyHz < lowestHz ? 0 : pink / frequencyHz));
     spectrum[2 * k]! *= weight;
     spectrum[2 * k + 1]! *= weight;
-    // Parseval: each bin pair (k, size - k) with unit normal parts carries 4 / size^2 of the mean square.
-    if (frequencyHz >= AUDIBLE_HZ[0] && frequencyHz <= AUDIBLE_HZ[1]) audible += (4 * weight * weight) / (size * size);
   }
-  const scale = audible > 0 ? rms / Math.sqrt(audible) : 0;
-  for (let k = 0; k < spectrum.length; k++) spectrum[k]! *= scale;
   return inverseReal(spectrum).slice(0, length);
+}
+
+/** Sum of 1 / f over the audible bins; 1 where there is none. */
+function sumOfInverses(binHz: number, highest: number): number {
+  let sum = 0;
+  const last = Math.min(highest, Math.floor(AUDIBLE_HZ[1] / binHz));
+  for (let k = Math.ceil(AUDIBLE_HZ[0] / binHz); k <= last; k++) sum += 1 / (k * binHz);
+  return sum || 1;
 }
 
 /**
