@@ -5,11 +5,13 @@ import { ranked } from "./findings/rank.js";
 import type { Finding, ImpulseResponse, Recording, Results, Session } from "./model.js";
 import { againstTargets } from "./pipeline/against-targets.js";
 import type { Take } from "./pipeline/capture.js";
+import { compareMonitors } from "./pipeline/compare-monitors.js";
 import { takeMisfits } from "./pipeline/findings.js";
 import { prepareInputs, type SessionFiles } from "./pipeline/inputs.js";
 import { type CapturedRecording, type Labour, labourHere, type Measured } from "./pipeline/labour.js";
 import { type Group, measurementId } from "./pipeline/measure.js";
-import { compareMonitors, pairArrival, summariseMonitor } from "./pipeline/summarise.js";
+import { pairArrival } from "./pipeline/pair-arrival.js";
+import { summariseMonitor } from "./pipeline/summarise.js";
 import { DIRECT_GATE_S, ONE_TAKE_FLOOR_DB, SMOOTHING_FRACTION } from "./metrics/response/response.js";
 
 export { prepareInputs, type SessionFiles } from "./pipeline/inputs.js";
@@ -70,7 +72,7 @@ export async function analyse(session: Session, files: SessionFiles, options: An
     monitors: session.monitors.map((monitor) =>
       againstTargets(summariseMonitor(monitor, session, measured), session, measurements, inputs.targets),
     ),
-    comparisons: compareMonitors(session, measured),
+    comparisons: compareMonitors(session, measurements),
     translation: null,
     findings,
   };

@@ -8,11 +8,8 @@ export interface Place {
 }
 
 /** Left and right where there are any, else whatever was measured. */
-export function sidesOf<One>(
-  measured: readonly One[],
-  channelOf: (one: One) => Measurement["channel"],
-): readonly One[] {
-  const sides = measured.filter((one) => channelOf(one) !== "both");
+export function sidesOf(measured: readonly Measurement[]): readonly Measurement[] {
+  const sides = measured.filter(({ channel }) => channel !== "both");
   return sides.length > 0 ? sides : measured;
 }
 
@@ -24,7 +21,7 @@ export function sidesOf<One>(
  * @param own - measurements of one monitor, none derived
  */
 export function placesOf(own: readonly Measurement[], positions: Session["positions"]): Place[] {
-  const sides = sidesOf(own, ({ channel }) => channel);
+  const sides = sidesOf(own);
   const wanted = new Set(sides.map(({ channel }) => channel)).size;
   return positions
     .map((position) => ({ position, channels: sides.filter((one) => one.position === position.id) }))
