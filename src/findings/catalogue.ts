@@ -30,6 +30,9 @@ const range = ([fromHz, toHz]: Range): string => {
   if (Math.abs(toHz / fromHz - 1) < 0.01) return `at ${hertz(fromHz)}`;
   return `from ${hertz(fromHz)} to ${hertz(toHz)}`;
 };
+/** Where in a range the worst is; nothing for a single band. */
+const worstAt = ([fromHz, toHz]: Range, bandHz: number): string =>
+  Math.abs(toHz / fromHz - 1) < 0.01 ? "" : ` at ${hertz(bandHz)}`;
 const sides = (channels: readonly string[]): string =>
   channels.length === 1 ? (channels[0] === "L" ? "left" : channels[0] === "R" ? "right" : "both") : "left and right";
 
@@ -82,7 +85,7 @@ export const catalogue = {
     remedy: `move the microphone or the chair to the middle first; if it stays, bring that side ${fixed(343 * 100 * Math.abs(f.differenceS), 0)} cm nearer or delay the other`,
   }),
   "left-right-bands": (f: Decibels & { monitor: string; rangeHz: Range; bandHz: number }) => ({
-    message: `${f.valueDb > 0 ? "Right" : "Left"} of ${f.monitor} is weaker than the other side ${range(f.rangeHz)}, by ${decibels({ ...f, valueDb: Math.abs(f.valueDb) })} at ${hertz(f.bandHz)}.`,
+    message: `${f.valueDb > 0 ? "Right" : "Left"} of ${f.monitor} is weaker than the other side ${range(f.rangeHz)}, by ${decibels({ ...f, valueDb: Math.abs(f.valueDb) })}${worstAt(f.rangeHz, f.bandHz)}.`,
     remedy:
       f.bandHz < 250
         ? "compare what stands near each side (corner, door, window, furniture) and the settings of both boxes; swap the boxes to learn whether the fault moves with them"
@@ -101,11 +104,11 @@ export const catalogue = {
     remedy: "look for what stands on that side only: a window, a rack, a door",
   }),
   peak: (f: Decibels & { monitor: string; rangeHz: Range; bandHz: number; target: string }) => ({
-    message: `Too loud on ${f.monitor} ${range(f.rangeHz)}: ${decibels(f)} above the target "${f.target}" at ${hertz(f.bandHz)}.`,
+    message: `Too loud on ${f.monitor} ${range(f.rangeHz)}: ${decibels(f)} above the target "${f.target}"${worstAt(f.rangeHz, f.bandHz)}.`,
     remedy: towards(f.bandHz, "you will set this range too low in a mix"),
   }),
   dip: (f: Decibels & { monitor: string; rangeHz: Range; bandHz: number; target: string }) => ({
-    message: `Too soft on ${f.monitor} ${range(f.rangeHz)}: ${decibels({ ...f, valueDb: -f.valueDb })} under the target "${f.target}" at ${hertz(f.bandHz)}.`,
+    message: `Too soft on ${f.monitor} ${range(f.rangeHz)}: ${decibels({ ...f, valueDb: -f.valueDb })} under the target "${f.target}"${worstAt(f.rangeHz, f.bandHz)}.`,
     remedy: towards(f.bandHz, "you will set this range too high in a mix"),
   }),
   rings: (f: {
@@ -116,7 +119,7 @@ export const catalogue = {
     uncertaintyS: number;
     limitS: number;
   }) => ({
-    message: `The room rings ${range(f.rangeHz)}: ${withUncertainty(f.timeS, f.uncertaintyS / 2, 2)} s at ${hertz(f.bandHz)}, where ${seconds(f.limitS)} is the limit (heard with ${listed(f.monitors)}).`,
+    message: `The room rings ${range(f.rangeHz)}: ${withUncertainty(f.timeS, f.uncertaintyS / 2, 2)} s${worstAt(f.rangeHz, f.bandHz)}, where ${seconds(f.limitS)} is the limit (heard with ${listed(f.monitors)}).`,
     remedy:
       f.bandHz < 300
         ? "notes there last longer than they were played: deep or tuned absorbers at the ends of the room that carry this tone, best in corners; trust headphones for the length of bass notes meanwhile"
@@ -127,7 +130,7 @@ export const catalogue = {
     remedy: "more absorbing surface, spread over walls and ceiling; reverb is set too dry in a room that adds its own",
   }),
   "moves-with-head": (f: { monitor: string; rangeHz: Range; bandHz: number; spreadDb: number; places: number }) => ({
-    message: `The level of ${f.monitor} ${range(f.rangeHz)} changes within a head's reach: ${fixed(f.spreadDb, 1)} dB of spread over ${f.places} places at ${hertz(f.bandHz)}.`,
+    message: `The level of ${f.monitor} ${range(f.rangeHz)} changes within a head's reach: ${fixed(f.spreadDb, 1)} dB of spread over ${f.places} places${worstAt(f.rangeHz, f.bandHz)}.`,
     remedy: "keep your head still when you judge this range, or move the seat out of the null",
   }),
   "phantom-dip": (f: Decibels & { monitor: string; rangeHz: Range; bandHz: number }) => ({
@@ -137,12 +140,12 @@ export const catalogue = {
   }),
   distortion: (f: {
     monitor: string;
-    channel: string;
+    channels: readonly string[];
     percent: number;
     frequencyHz: number;
     limitPercent: number;
   }) => ({
-    message: `Distortion of ${f.monitor} (${sides([f.channel])}) reaches ${fixed(f.percent, 1)} % at ${hertz(f.frequencyHz)}; ${fixed(f.limitPercent, 0)} % is the limit.`,
+    message: `Distortion of ${f.monitor} (${sides(f.channels)}) reaches ${fixed(f.percent, 1)} % at ${hertz(f.frequencyHz)}; ${fixed(f.limitPercent, 0)} % is the limit.`,
     remedy: "measure again 6 dB lower; if it stays, something rattles or a driver is worn",
   }),
   "background-noise": (f: { ratingNr: number; limitNr: number; bandHz: number }) => ({

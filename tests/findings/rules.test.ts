@@ -296,6 +296,14 @@ describe("Decay", () => {
         for (const one of results.measurements) one.reverberation.tmS = tmS;
       });
     expect(codes(room(0.31), "mend")).toEqual(["too-live"]);
+    const liveWithSlowBands = mended((results) => {
+      for (const one of results.measurements) one.reverberation.tmS = 0.31;
+      for (const hz of [200, 250, 315, 400]) slow(results, hz, 0.6);
+    });
+    expect(liveWithSlowBands.map(({ code, rangeHz }) => [code, rangeHz])).toEqual([
+      ["rings", [200, 250]],
+      ["too-live", null],
+    ]);
     expect(codes(room(0.3), "mend")).toEqual([]);
     expect(codes(room(0.15), "mend")).toEqual([]);
     expect(room(0.15).find(({ code }) => code === "dry")!.message).toMatch(/not dull/);

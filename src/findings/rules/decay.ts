@@ -14,7 +14,10 @@ const MODE_SOURCE = "longest unheard decay of a low mode, Stephenson 2012 and Fa
 
 /** Bands that ring on at the mix position, and a room that is live or dry as a whole. */
 export function decay(results: Results): Finding[] {
-  return [...rings(results), ...wholeRoom(results)];
+  const whole = wholeRoom(results);
+  const isLive = whole.some(({ severity }) => severity === "warning");
+  // Of a room that is live as a whole its middle and high bands need not be told one by one.
+  return [...rings(results, isLive ? LOW_UNTIL_HZ : Infinity), ...whole];
 }
 
 /** The slowest decay of one third octave over monitors and channels, and all monitors that are over the limit there. */
@@ -27,9 +30,16 @@ interface Slowest {
   readonly monitors: readonly string[];
 }
 
-function rings(results: Results): Finding[] {
-  const bands = slowest(results);
-  return runsOf(bands, ({ monitors }) => monitors.length > 0).map((run) => {
+/** Below, single modes ring; above, surfaces throw sound to and fro. */
+const LOW_UNTIL_HZ = 250;
+
+function rings(results: Results, untilHz: number): Finding[] {
+  const bands = slowest(results).filter(({ nominalHz }) => nominalHz <= untilHz);
+  const [low, high] = [true, false].map((isLow) =>
+    bands.filter(({ nominalHz }) => nominalHz <= LOW_UNTIL_HZ === isLow),
+  );
+  const runs = [low!, high!].flatMap((part) => runsOf(part, ({ monitors }) => monitors.length > 0));
+  return runs.map((run) => {
     const worst = worstOf(run, ({ timeS, limitS }) => timeS / limitS);
     const uncertaintyS = expandedUncertainty([worst.uncertaintyS]) ?? 0;
     const monitors = results.monitors
