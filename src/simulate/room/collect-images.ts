@@ -55,23 +55,31 @@ export function collectImages(
   const faintest = FAINTEST / directM;
   const plane = new Float64Array(bands);
   const strengths = new Float64Array(bands);
+  // No image from here on, along the axis, is stronger: where even that is too faint, the rest is passed over.
+  const [strongestY, strongestZ] = [y, z].map((axis) => strongestFrom(axis.strengths, bands)) as [
+    Float64Array,
+    Float64Array,
+  ];
 
   for (let i = 0; i < x.offsetM.length; i++) {
     const dx = x.offsetM[i]!;
+    let strongestX = 0;
+    for (let band = 0; band < bands; band++) strongestX = Math.max(strongestX, x.strengths[i * bands + band]!);
     for (let j = 0; j < y.offsetM.length; j++) {
       const dy = y.offsetM[j]!;
       const planeM2 = dx * dx + dy * dy;
       if (planeM2 > reachM * reachM) break;
+      if (strongestX * strongestY[j]! * strongestZ[0]! < faintest * Math.sqrt(planeM2)) break;
       let strongest = 0;
       for (let band = 0; band < bands; band++) {
         plane[band] = x.strengths[i * bands + band]! * y.strengths[j * bands + band]!;
         strongest = Math.max(strongest, plane[band]!);
       }
-      if (strongest < faintest * Math.sqrt(planeM2)) continue;
+      if (strongest * strongestZ[0]! < faintest * Math.sqrt(planeM2)) continue;
       for (let k = 0; k < z.offsetM.length; k++) {
         const dz = z.offsetM[k]!;
         const distanceM = Math.sqrt(planeM2 + dz * dz);
-        if (distanceM > reachM) break;
+        if (distanceM > reachM || strongest * strongestZ[k]! < faintest * distanceM) break;
         // The image sees the receiver at minus the offset; a reversed image's own axis is reversed as well.
         const cosine = plain
           ? 1
@@ -93,6 +101,17 @@ export function collectImages(
     if (atSample > length - 1) continue;
     grid.add(atSample, strengths.fill((extra.polarity * 10 ** (extra.levelDb / 20)) / directM));
   }
+}
+
+/** For each image of an axis the greatest strength, in any band, of it and all images after it. */
+function strongestFrom(strengths: Float64Array, bands: number): Float64Array {
+  const strongest = new Float64Array(strengths.length / bands);
+  let most = 0;
+  for (let n = strengths.length - 1; n >= 0; n--) {
+    most = Math.max(most, strengths[n]!);
+    if (n % bands === 0) strongest[n / bands] = most;
+  }
+  return strongest;
 }
 
 /** Pressure that the air leaves after every step of the path, `bands` numbers for each. */
