@@ -18,8 +18,10 @@
     const layout = structuredClone(figure.layout);
     layout.width = widthPx;
     layout.height = figure.heightPx;
-    if (widthPx < narrowPx) {
-      layout.annotations = layout.annotations.filter((note) => note.name !== "line-label");
+    const narrow = widthPx < narrowPx;
+    const absent = narrow ? ["line-label", "wide-name"] : ["narrow-name"];
+    layout.annotations = layout.annotations.filter((note) => !absent.includes(note.name));
+    if (narrow) {
       layout.margin.r = 12;
       layout.font.size = 11;
       layout.dragmode = false;

@@ -1,13 +1,24 @@
 import type { Finding, Measurement, MonitorResult, Results } from "../model.js";
 import type { Analysis } from "../pipeline.js";
-import { closed, fixed, hertz, listed } from "../report/words/numbers.js";
+import { closed, fixed, hertz, listed } from "../words/numbers.js";
 
-/** The report in a few lines, for whoever stands at the terminal. */
+const headings: readonly (readonly [Finding["topic"], string])[] = [
+  ["trust", "What to trust"],
+  ["mend", "What to mend"],
+  ["unknown", "What was not measured well enough to say"],
+];
+
+/** The report in a few lines, for whoever stands at the terminal: the same findings in the same order. */
 export function summaryInWords({ results, rejected }: Analysis, strong: (text: string) => string): string {
-  const lines = [strong(results.session.title ?? "Session"), ""];
+  const lines = [strong(results.session.title ?? "Session")];
+  for (const [topic, heading] of headings) {
+    const found = results.findings.filter((finding) => finding.topic === topic);
+    if (found.length > 0) lines.push("", strong(heading), ...found.flatMap(findingLines));
+  }
+  lines.push("", strong("The recordings"));
   for (const monitor of results.monitors) lines.push(monitorLine(monitor, results));
-  for (const { severity, message, remedy } of results.findings) {
-    if (severity === "warning") lines.push("", ...indented("Note", message, remedy));
+  for (const { severity, topic, message, remedy } of results.findings) {
+    if (topic === "recording" && severity === "warning") lines.push(...indented("Note", message, remedy));
   }
   if (rejected.length > 0) {
     lines.push("", strong(rejected.length === 1 ? "One recording was rejected" : `${rejected.length} were rejected`));
@@ -18,6 +29,14 @@ export function summaryInWords({ results, rejected }: Analysis, strong: (text: s
   return lines.join("\n");
 }
 
+function findingLines({ message, remedy }: Finding): string[] {
+  return [`  ${closed(message)}`, ...tried(remedy)];
+}
+
+function tried(remedy: string | null): string[] {
+  return remedy === null ? [] : [`    try: ${remedy}`];
+}
+
 function monitorLine(monitor: MonitorResult, results: Results): string {
   const name = monitor.name === null ? monitor.id : `${monitor.id} (${monitor.name})`;
   const own = measurementsOf(monitor, results);
@@ -26,7 +45,6 @@ function monitorLine(monitor: MonitorResult, results: Results): string {
   const verdict = unusable.length === 0 ? "usable" : `not usable: ${listed(unusable)}`;
   return `  ${name}: ${[verdict, reach(monitor), ringing(monitor, results)].join("; ")}.`;
 }
-
 function reach({ extension }: MonitorResult): string {
   if (!extension) return "extension not known without a measurement at the mix position";
   const { minus6Hz, flags } = extension;
@@ -54,7 +72,7 @@ function atMix(monitor: MonitorResult, results: Results): Measurement[] {
 }
 
 function indented(head: string, message: string, remedy: string | null): string[] {
-  return [`  ${head}: ${closed(message)}`, ...(remedy === null ? [] : [`    try: ${remedy}`])];
+  return [`  ${head}: ${closed(message)}`, ...tried(remedy)];
 }
 
 /** The same for a program. */

@@ -1,49 +1,108 @@
 import type { Results } from "../model.js";
 import type { Figure } from "./figures/figure.js";
 import { backgroundSection } from "./sections/background.js";
-import { cautionSection } from "./sections/cautions.js";
+import { cautionBlocks } from "./sections/cautions.js";
+import { checkSection } from "./sections/checks.js";
 import { comparisonSection } from "./sections/comparison.js";
 import { decaySection } from "./sections/decay.js";
 import { distortionSection } from "./sections/distortion.js";
 import { fileSection } from "./sections/files.js";
+import { type FindingGroup, findingGroups } from "./sections/findings.js";
 import { holdUnits } from "./sections/hold-units.js";
 import { leftRightSection } from "./sections/left-right.js";
-import { methodSection } from "./sections/method.js";
+import { methodBlocks } from "./sections/method.js";
+import { positionsSection } from "./sections/positions.js";
 import { qualitySection } from "./sections/quality.js";
+import { type RecordingsView, recordingsView } from "./sections/recordings.js";
 import { reflectionSection } from "./sections/reflections.js";
 import { responseSection } from "./sections/response.js";
-import type { Section } from "./sections/section.js";
+import type { Block } from "./sections/section.js";
+import { targetSection } from "./sections/target.js";
 import { type TitleBlock, titleBlock } from "./sections/title.js";
-import { verdictSection } from "./sections/verdicts.js";
+
+interface Chapter {
+  readonly id: string;
+  readonly heading: string;
+  readonly blocks: readonly Block[];
+}
+
+interface Part {
+  readonly id: string;
+  readonly heading: string;
+  readonly chapters: readonly Chapter[];
+}
 
 /** Everything a template can show. */
 export interface PageView extends TitleBlock {
   readonly version: string;
-  readonly sections: readonly Section[];
+  readonly groups: readonly FindingGroup[];
+  readonly recordings: RecordingsView;
+  /** Pictures, tables, method, cautions. */
+  readonly parts: readonly Part[];
 }
 
-/** The order in which a report tells its story: words before plots, what can be believed before what was found. */
+/** The subjects in the order in which they are told, the same for pictures and tables. */
 const story = [
-  verdictSection,
   responseSection,
+  targetSection,
   leftRightSection,
+  comparisonSection,
   decaySection,
   reflectionSection,
-  distortionSection,
-  comparisonSection,
   backgroundSection,
+  positionsSection,
+  distortionSection,
+  checkSection,
   qualitySection,
   fileSection,
-  methodSection,
-  cautionSection,
 ];
 
 export function reportView(results: Results): { readonly page: PageView; readonly figures: readonly Figure[] } {
-  const sections = story
-    .map((section) => section(results))
-    .map((section) => ({ ...section, blocks: section.blocks.map(holdUnits) }));
-  const figures = sections.flatMap(({ blocks }) =>
-    blocks.flatMap((block) => (block.kind === "figure" ? [block.figure] : [])),
+  const sections = story.map((section) => section(results));
+  const parts = [
+    part("pictures", "Pictures", sections, "pictures"),
+    part("tables", "Tables", sections, "tables"),
+    whole("method", "Method and conventions", methodBlocks(results)),
+    whole("cautions", "Cautions", cautionBlocks()),
+  ].filter(({ chapters }) => chapters.length > 0);
+  const figures = parts.flatMap(({ chapters }) =>
+    chapters.flatMap(({ blocks }) => blocks.flatMap((block) => (block.kind === "figure" ? [block.figure] : []))),
   );
-  return { page: { ...titleBlock(results), version: results.provenance.version, sections }, figures };
+  const page = {
+    ...titleBlock(results),
+    version: results.provenance.version,
+    groups: withPictures(findingGroups(results), new Set(figures.map(({ id }) => id))),
+    recordings: recordingsView(results),
+    parts,
+  };
+  return { page, figures };
+}
+
+function part(
+  id: string,
+  heading: string,
+  sections: readonly ReturnType<(typeof story)[number]>[],
+  kind: "pictures" | "tables",
+): Part {
+  const chapters = sections
+    .filter((section) => section[kind].length > 0)
+    .map((section) => ({
+      id: `${id}-${section.id}`,
+      heading: section.heading,
+      blocks: section[kind].map(holdUnits),
+    }));
+  return { id, heading, chapters };
+}
+
+/** A part of one chapter, which needs no heading of its own. */
+function whole(id: string, heading: string, blocks: readonly Block[]): Part {
+  return { id, heading, chapters: [{ id: `${id}-text`, heading: "", blocks: blocks.map(holdUnits) }] };
+}
+
+/** No finding links to a picture that is not there. */
+function withPictures(groups: readonly FindingGroup[], drawn: ReadonlySet<string>): FindingGroup[] {
+  return groups.map((group) => ({
+    ...group,
+    findings: group.findings.map((one) => (drawn.has(one.picture) ? one : { ...one, picture: "" })),
+  }));
 }

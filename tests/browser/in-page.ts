@@ -19,6 +19,20 @@ export const plotsBeyondWindow = `[...document.querySelectorAll(".plot svg.main-
   (picture) => picture.getBoundingClientRect().right > document.documentElement.clientWidth,
 ).length`;
 
+/** Pairs of names in one plot whose letters lie on each other, and names cut off by the picture's edge. */
+export const namesInTheWay = `[...document.querySelectorAll(".plot")].flatMap((plot) => {
+  const frame = plot.querySelector("svg.main-svg").getBoundingClientRect();
+  const names = [...plot.querySelectorAll(".annotation text")].map((text) => {
+    const { left, right, top, bottom } = text.getBoundingClientRect();
+    return { said: plot.id + ": " + text.textContent, left, right, top: top + 2, bottom: bottom - 2 };
+  });
+  const cut = names.filter((one) => one.left < frame.left - 1 || one.right > frame.right + 1 || one.top < frame.top - 1);
+  const pairs = names.flatMap((one, index) => names.slice(index + 1).filter((other) =>
+    one.left < other.right && other.left < one.right && one.top < other.bottom && other.top < one.bottom,
+  ).map((other) => one.said + " / " + other.said));
+  return [...cut.map(({ said }) => said), ...pairs];
+})`;
+
 export const plotWidthsPx = `[...document.querySelectorAll(".plot svg.main-svg:first-child")].map(
   (picture) => picture.getBoundingClientRect().width,
 )`;

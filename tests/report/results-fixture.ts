@@ -31,6 +31,7 @@ const thirdsHz = [
   25, 31.5, 40, 50, 63, 80, 100, 125, 160, 200, 250, 315, 400, 500, 630, 800, 1000, 1250, 1600, 2000, 2500, 3150, 4000,
   5000, 6300, 8000, 10_000, 12_500, 16_000,
 ];
+const places = ["mix", "head_left", "head_right", "ahead", "behind"];
 const digest = "3b5d5c3712955042212316173ccf37be800afc5bd0d0a3b9c5c0d8b1b2f4a6e7";
 
 /** Results that the schema accepts. */
@@ -54,7 +55,7 @@ export function resultsFixture(): Results {
       microphone: { name: "omni 7", calibration: "omni-7.txt", gainFixed: true },
       sweep: "sweep.json",
       monitors: voices.map(({ id, role, name }) => ({ id, role, name })),
-      positions: [{ id: "mix", kind: "mix" }],
+      positions: places.map((id) => ({ id, kind: id === "mix" ? "mix" : "near" })),
       recordings: voices.map(({ id }) => ({ file: `${id}-mix.wav`, monitor: id, position: "mix", take: 1 })),
     },
     provenance: {
@@ -84,7 +85,7 @@ export function resultsFixture(): Results {
         uncertaintyDb: frequencyHz.map((f) => (outside(f) ? null : 0.2 + 2 / f)),
       },
       responseReason: null,
-      positions: null,
+      positions: positions(voice),
       extension: {
         minus3Hz: voice.cornerHz * 1.1,
         minus6Hz: voice.cornerHz * 0.9,
@@ -104,13 +105,23 @@ export function resultsFixture(): Results {
           differenceDb: nominalHz < 31 ? null : steady(voice, nominalHz, 0)! - steady(voice, nominalHz, 1.7)!,
           uncertaintyDb: nominalHz < 31 ? null : 0.28,
         })),
-        oneSided: [],
-        phantom: null,
+        oneSided:
+          voice.role === "main"
+            ? [{ channel: "R", delayS: 0.00682, levelDb: -12.4, levelUncertaintyDb: 0.4, otherLevelDb: -24.1 }]
+            : [],
+        phantom: thirdsHz
+          .filter((nominalHz) => nominalHz <= 500)
+          .map((nominalHz) => ({
+            nominalHz,
+            againstLeftDb: nominalHz < 31 ? null : -0.4 - 3 / (1 + (Math.log2(nominalHz / 100) * 3) ** 2),
+            againstRightDb: nominalHz < 31 ? null : 0.3 - 2 / (1 + (Math.log2(nominalHz / 100) * 3) ** 2),
+            uncertaintyDb: nominalHz < 31 ? null : 0.25,
+          })),
       },
       leftRightReason: null,
-      target: null,
+      target: target(voice),
       targetReason: null,
-      checks: [],
+      checks: checks(voice),
     })),
     comparisons: [
       {
@@ -124,21 +135,250 @@ export function resultsFixture(): Results {
           differenceDb: nominalHz < 31 ? null : steady(mains!, nominalHz, 0.6)! - steady(nears!, nominalHz, 0.6)!,
           uncertaintyDb: nominalHz < 31 ? null : 0.28,
         })),
-        roomBands: null,
+        roomBands: thirdsHz.map((nominalHz) => ({
+          nominalHz,
+          differenceDb: nominalHz < 31 ? null : steady(mains!, nominalHz, 0.4)! - steady(nears!, nominalHz, 0.7)!,
+          uncertaintyDb: nominalHz < 31 ? null : 0.9,
+        })),
         extension: { aHz: 30.1, bHz: 54.2, gapOctaves: 0.85 },
         arrivalS: null,
         arrivalReason: "no-loopback",
-        decay: [],
-        shows: [],
+        decay: octavesHz.map((nominalHz) => ({
+          nominalHz,
+          aS: nominalHz < 60 ? null : 0.3,
+          bS: nominalHz < 60 ? null : 0.28,
+          differenceS: nominalHz < 60 ? null : 0.02,
+          uncertaintyS: nominalHz < 60 ? null : 0.015,
+        })),
+        shows: [
+          {
+            monitor: "mains",
+            other: "nears",
+            kind: "reach",
+            fromHz: 25,
+            toHz: 50,
+            differenceDb: 11.2,
+            uncertaintyDb: 0.6,
+          },
+          {
+            monitor: "nears",
+            other: "mains",
+            kind: "level",
+            fromHz: 2500,
+            toHz: 4000,
+            differenceDb: 2.4,
+            uncertaintyDb: 0.4,
+          },
+        ],
       },
     ],
     translation: null,
-    findings: [
-      finding("one-position", "info", "Only the mix position was measured.", {
-        remedy: "measure four places within 20 cm of it at ear height as well",
-      }),
-    ],
+    findings: sessionFindings(),
   });
+}
+
+/** One of each kind that a session has, in the order of their rank. */
+function sessionFindings(): Finding[] {
+  const bass = { uncertainty: 0.6, unit: "dB", limit: 3 };
+  return [
+    newFinding({
+      code: "low-end-trust",
+      severity: "info",
+      topic: "trust",
+      message: "Low end: believe mains, which carries down to 27.9 Hz (−6 dB), deeper than nears.",
+      remedy: "set kick and bass on mains",
+      value: 27.9,
+      unit: "Hz",
+      limit: 50,
+      source: "edge of the third octave that holds a kick's fundamental; a choice of ours",
+      audibility: 2.1,
+      monitors: ["mains"],
+    }),
+    newFinding({
+      code: "believable-range",
+      severity: "info",
+      topic: "trust",
+      message:
+        'Tone: believe nears from 250 Hz to 2 kHz: no band there leaves its target "tilt" by more than 2.0 dB, and left agrees with right.',
+      source: "published in-room slope; a choice of ours",
+      audibility: 1,
+      rangeHz: [250, 2000],
+      monitors: ["nears"],
+    }),
+    newFinding({
+      code: "early-reflection",
+      severity: "warning",
+      topic: "mend",
+      message:
+        "A reflection reaches you 0.8 ms after the direct sound of nears (left and right), by a way 0.28 m longer, at −9.4 ± 0.6 dB: it colours the tone like a comb.",
+      remedy: "look at the desk first: tilt or clear its top, raise or move these loudspeakers",
+      value: -9.4,
+      uncertainty: 0.6,
+      unit: "dB",
+      limit: -10,
+      source: "ITU-R BS.1116-3 and EBU Tech 3276: 10 dB under the direct sound up to 15 ms, 1-8 kHz, from memory",
+      audibility: 3.4,
+      monitors: ["nears"],
+      channels: ["L", "R"],
+    }),
+    newFinding({
+      code: "left-right-bands",
+      severity: "warning",
+      topic: "mend",
+      message: "Right of mains is weaker than the other side from 50 Hz to 80 Hz, by 5.1 ± 0.6 dB at 63 Hz.",
+      remedy: "compare what stands near each side (corner, door, window, furniture) and the settings of both boxes",
+      value: 5.1,
+      ...bass,
+      source: "3 dB outside 250 Hz-2 kHz; a choice of ours",
+      audibility: 1.7,
+      bandHz: 63,
+      rangeHz: [50, 80],
+      monitors: ["mains"],
+      channels: ["R"],
+    }),
+    newFinding({
+      code: "rings",
+      severity: "warning",
+      topic: "mend",
+      message:
+        "The room rings at 40 Hz: 0.62 ± 0.06 s at 40 Hz, where 0.48 s is the limit (heard with mains and nears).",
+      remedy: "deep or tuned absorbers at the ends of the room that carry this tone, best in corners",
+      value: 0.62,
+      uncertainty: 0.06,
+      unit: "s",
+      limit: 0.48,
+      source: "ITU-R BS.1116-3, 8.2.3, reverberation by volume; outside 200 Hz-4 kHz from memory",
+      audibility: 1.3,
+      bandHz: 40,
+      rangeHz: [40, 40],
+      monitors: ["mains", "nears"],
+    }),
+    newFinding({
+      code: "ends-early",
+      severity: "info",
+      topic: "mend",
+      message: "The low end of nears stops at 54.2 Hz (−6 dB): what lies below cannot be judged there.",
+      remedy: "decide everything under 54.2 Hz on a monitor that carries it, or on headphones",
+      value: 54.2,
+      unit: "Hz",
+      limit: 50,
+      source: "edge of the third octave that holds a kick's fundamental; a choice of ours",
+      audibility: 1,
+      monitors: ["nears"],
+    }),
+    newFinding({
+      code: "not-calibrated",
+      severity: "info",
+      topic: "unknown",
+      message:
+        "No calibrator was recorded: no figure here is a sound pressure level, and the room's noise cannot be rated.",
+      remedy: "record a sound calibrator with the gain left as it is, and name it in session.json as microphone.level",
+    }),
+    finding(
+      "short-tail",
+      "warning",
+      "Only 0.30 s were recorded after the R sweep: low frequencies and decays are cut off.",
+      {
+        remedy: "let the recorder run until the end of the reel",
+        value: 0.3,
+        unit: "s",
+        limit: 0.5,
+        recordings: ["nears-mix.wav"],
+      },
+    ),
+  ];
+}
+
+function positions(voice: Voice): NonNullable<Results["monitors"][number]["positions"]> {
+  const spread = (f: number): number => 0.5 + 2.6 / (1 + (Math.log2(f / 84) * 2) ** 2) + 0.3 * Math.log10(1 + f / 500);
+  const known = (f: number, value: number): number | null => (outside(f) || f < 31 ? null : value);
+  return {
+    ids: places,
+    response: {
+      frequencyHz,
+      levelDb: frequencyHz.map((f) => steady(voice, f, 0.4)),
+      toneDb: frequencyHz.map((f) => tone(voice, f, 0.4)),
+      uncertaintyDb: frequencyHz.map((f) => (outside(f) ? null : 0.2)),
+    },
+    spreadDb: frequencyHz.map((f) => (outside(f) ? null : spread(f))),
+    bands: thirdsHz.map((nominalHz) => ({
+      nominalHz,
+      levelDb: known(nominalHz, steady(voice, nominalHz, 0.4)!),
+      spreadDb: known(nominalHz, spread(nominalHz)),
+      roomUncertaintyDb: known(nominalHz, spread(nominalHz) / Math.sqrt(places.length)),
+    })),
+    decay: octavesHz.map((nominalHz) => ({
+      nominalHz,
+      timeS: known(nominalHz, 0.29),
+      spreadS: known(nominalHz, 0.02),
+      roomUncertaintyS: known(nominalHz, 0.03),
+    })),
+  };
+}
+
+function target(voice: Voice): NonNullable<Results["monitors"][number]["target"]> {
+  const bands = thirdsHz.map((nominalHz) => {
+    const targetDb = -1 * Math.log2(nominalHz / 1000);
+    const measured = nominalHz < 31 ? null : steady(voice, nominalHz, 0.6)! - voice.levelDb;
+    const limited = nominalHz >= 50;
+    return {
+      nominalHz,
+      targetDb,
+      deviationDb: measured === null ? null : measured - 0.35 * targetDb - 1.2,
+      uncertaintyDb: measured === null ? null : 0.3,
+      lowerDb: limited && nominalHz >= 80 ? -3 - (nominalHz > 2000 ? Math.log2(nominalHz / 2000) : 0) : null,
+      upperDb: limited ? 3 : null,
+    };
+  });
+  return {
+    id: "tilt",
+    source: "published slope of loudspeakers in rooms, restated; tolerance a choice of ours",
+    advisory: true,
+    offsetDb: voice.levelDb + 1.2,
+    fitHz: [200, 4000],
+    withinPercent: voice.role === "main" ? 82.6 : 69.6,
+    rmsDb: 2.3,
+    bands,
+  };
+}
+
+function checks(voice: Voice): Results["monitors"][number]["checks"] {
+  const standard = "ITU-R BS.1116-3, section 8, and EBU Tech 3276";
+  const common = { reason: null, channel: null, bandHz: null };
+  return [
+    {
+      ...common,
+      code: "reverberation-mean",
+      source: `${standard}; read in a restatement`,
+      limit: "0.18 to 0.28 s",
+      value: 0.27,
+      unit: "s",
+      pass: true,
+      advisory: false,
+    },
+    {
+      ...common,
+      code: "early-reflections",
+      source: `${standard}; from memory`,
+      limit: "at most −10 dB up to 15 ms",
+      value: -9.4,
+      unit: "dB",
+      pass: voice.role === "main",
+      advisory: true,
+      channel: "L",
+    },
+    {
+      ...common,
+      code: "background-noise",
+      source: `${standard}; from memory`,
+      limit: "NR 10, at most NR 15",
+      value: null,
+      unit: null,
+      pass: null,
+      reason: "no-calibrator",
+      advisory: true,
+    },
+  ];
 }
 
 const hostileTexts = [
@@ -212,8 +452,13 @@ export function sparseResultsFixture(): Results {
     extension: null,
     leftRight: null,
     leftRightReason: "one-channel",
+    positions: null,
+    target: null,
+    targetReason: "no-mix-position",
+    checks: [],
   }));
   results.comparisons = [];
+  results.findings = [];
   delete results.session.title;
   delete results.session.room;
   return resultsSchema.parse(results);

@@ -3,8 +3,9 @@ import { describe, expect, it } from "vitest";
 import { plotText } from "../../src/report/figures/plot-text.js";
 import { decibelRange, differenceRange, positiveRange } from "../../src/report/figures/range.js";
 import { spread } from "../../src/report/figures/spread.js";
+import { limitQuantity, quantity } from "../../src/report/words/quantity.js";
 import { thirdOctaves, valueAt } from "../../src/report/words/curves.js";
-import { fixed, held, hertz, significant, signed, withUncertainty } from "../../src/report/words/numbers.js";
+import { fixed, held, hertz, significant, signed, withUncertainty } from "../../src/words/numbers.js";
 
 describe("numbers for people", () => {
   it("round half a unit of the last place and never show a negative zero", () => {
@@ -81,5 +82,26 @@ describe("names beside lines", () => {
 
   it("cannot bring markup or a template of the plot library with them", () => {
     expect(plotText("<b>A & B</b> $x$ %{x}")).toBe("&lt;b&gt;A &amp; B&lt;/b&gt; &#36;x&#36; %\u200b{x}");
+  });
+});
+
+describe("figures of findings", () => {
+  it("are said in the size that people use, value and uncertainty alike", () => {
+    expect([
+      quantity(0.0009, 0.0001, "s", 0.0009),
+      quantity(0.62, 0.06, "s", 0.62),
+      quantity(-22e-6, 2e-6, "s", -22e-6),
+      quantity(-9.4, 0.01, "dB", -9.4),
+      quantity(27.9, null, "Hz", 27.9),
+      quantity(1.234, null, "%", 1.234),
+    ]).toEqual(["0.9 ± 0.1 ms", "0.62 ± 0.06 s", "−22 ± 2 µs", "−9.4 ± under 0.1 dB", "27.9 Hz", "1.23 %"]);
+  });
+
+  it("state a limit without decimals that nobody gave it", () => {
+    expect([limitQuantity(-10, "dB", -9.4), limitQuantity(0.75, "dB", 2), limitQuantity(0.015, "s", 0.004)]).toEqual([
+      "−10 dB",
+      "0.75 dB",
+      "15 ms",
+    ]);
   });
 });

@@ -27,7 +27,7 @@ export function acrossAxis(across: Across, range: readonly [number, number], pan
     return {
       ...shared,
       range,
-      dtick: 10,
+      dtick: 5,
       hoverformat: ".2f",
       unifiedhovertitle: { text: "%{x:.2f} ms" },
       title: { text: "Delay after the direct sound, ms", standoff: 6 },
@@ -46,12 +46,17 @@ export function acrossAxis(across: Across, range: readonly [number, number], pan
   };
 }
 
+function ticks({ range, step, highestTick }: Panel): Record<string, Plain> {
+  if (highestTick === undefined) return { dtick: step, tick0: 0 };
+  const count = Math.floor((highestTick - range[0]) / step) + 1;
+  return { tickmode: "array", tickvals: Array.from({ length: count }, (_, index) => highestTick - index * step) };
+}
+
 export function panelAxis(panel: Panel, lower: number, upper: number): Plain {
   return {
     domain: [lower, upper],
     range: panel.range,
-    dtick: panel.step,
-    tick0: 0,
+    ...ticks(panel),
     gridcolor: rule,
     ticks: "outside",
     ticklen: 5,

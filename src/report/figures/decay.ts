@@ -1,15 +1,29 @@
 import type { BandMetrics, Measurement } from "../../model.js";
 import { roomDecay } from "../../schema/room-decay.js";
 import { flagWords } from "../words/flags.js";
-import { bandLabel, withUncertainty } from "../words/numbers.js";
-import type { Figure, PlotLine } from "./figure.js";
+import { bandLabel, withUncertainty } from "../../words/numbers.js";
+import type { Figure, PlotBand, PlotLine } from "./figure.js";
 import { stroke } from "./palette.js";
 import { panelFigure } from "./panels.js";
 import { positiveRange } from "./range.js";
 
-/** Reverberation time by third octave, one panel a monitor; hollow where something limits the figure. */
+/** Shortest and longest recommended decay by third octave. */
+export interface DecayMask {
+  readonly bands: readonly {
+    readonly nominalHz: number;
+    readonly lowerS: number | null;
+    readonly upperS: number | null;
+  }[];
+}
+
+/**
+ * Reverberation time by third octave, one panel a monitor; hollow where something limits the figure.
+ *
+ * @param mask - shaded where it is known
+ */
 export function decayFigure(
   groups: readonly { readonly name: string; readonly lines: readonly { label: string; measurement: Measurement }[] }[],
+  mask: DecayMask | null,
 ): Figure {
   const drawn = groups.map(({ name, lines }) => ({
     name,
@@ -24,11 +38,22 @@ export function decayFigure(
     panels: drawn.map(({ name, lines }) => ({
       title: `${name}: decay time, s`,
       unit: "s",
+      decimals: 2,
       heightPx: 170,
       lines,
+      ...(mask ? { bands: [maskBand(mask)] } : {}),
       ...axis,
     })),
   });
+}
+
+function maskBand({ bands }: DecayMask): PlotBand {
+  return {
+    x: bands.map((band) => band.nominalHz),
+    lower: bands.map((band) => band.lowerS),
+    upper: bands.map((band) => band.upperS),
+    ofBands: true,
+  };
 }
 
 /** The one time that stands for a band, with the name that people read. */

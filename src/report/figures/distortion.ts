@@ -1,5 +1,5 @@
 import type { Distortion } from "../../model.js";
-import { capital } from "../words/numbers.js";
+import { capital } from "../../words/numbers.js";
 import type { Figure, Panel } from "./figure.js";
 import { stroke } from "./palette.js";
 import { panelFigure } from "./panels.js";

@@ -1,55 +1,83 @@
 import type { EnergyTime, Measurement, Reflection } from "../../model.js";
-import { capital, fixed, signed } from "../words/numbers.js";
-import { strongest } from "../words/reflections.js";
-import type { Figure, Panel, PlotPoint } from "./figure.js";
-import { stroke } from "./palette.js";
+import { EARLY_REFLECTIONS } from "../../standards/bs1116.js";
+import { capital, fixed, signed } from "../../words/numbers.js";
+import type { Figure, Panel, PlotLine, PlotName, PlotPoint } from "./figure.js";
+import { limitStroke, stroke } from "./palette.js";
 import { panelFigure } from "./panels.js";
+import { placeNames } from "./place-names.js";
 
 const fromS = -0.002;
-const toS = 0.05;
+const toS = 0.03;
 const mostPoints = 1600;
-const floorDb = -45;
+const rangeDb = [-40, 21] as const;
+/** Where names stand, above the direct sound's 0 dB. */
+const rowsDb = [3, 7.5, 12, 16.5];
+/** Widths of a letter over the width of the axis: on a page of 640 px, and on a telephone. */
+const letterShare = { wide: 6.2 / 560, narrow: 5.9 / 300 };
 
-/** Energy over time after the direct sound, one panel a channel, with the listed reflections numbered. */
+/** Energy over time after the direct sound, one panel a channel, with the strongest reflections named. */
 export function energyTimeFigure(
   id: string,
   name: string,
   channels: readonly { readonly label: string; readonly measurement: Measurement; readonly curve: EnergyTime }[],
 ): Figure {
-  const panels: Panel[] = channels.map(({ label, measurement, curve }) => ({
-    title: `${capital(label)}, dB re the direct sound`,
-    unit: "dB",
-    heightPx: 190,
-    range: [floorDb, 5],
-    step: 10,
-    lines: [{ label, stroke: { ...stroke(0), widthPx: 1.2 }, ...peaks(curve) }],
-    points: pointsOf(measurement.reflections),
-  }));
+  const panels: Panel[] = channels.map(({ label, measurement, curve }) => {
+    const shown = measurement.reflections.filter(({ delayS }) => delayS < toS);
+    return {
+      title: `${capital(label)}, dB re the direct sound`,
+      unit: "dB",
+      heightPx: 240,
+      range: rangeDb,
+      step: 10,
+      highestTick: 0,
+      lines: [{ label, stroke: { ...stroke(0), widthPx: 1.2 }, ...peaks(curve) }],
+      limits: [limitLine],
+      points: shown.map(point),
+      names: namesOf(shown),
+    };
+  });
   return panelFigure({
     id: `plot-energy-time-${id}`,
-    description: `Energy over time of ${name} with its early reflections; the table below lists them.`,
+    description: `Energy over time of ${name} with its early reflections; the tables below list them.`,
     across: "delay",
     acrossRange: [1000 * fromS, 1000 * toS],
     panels,
   });
 }
 
-/** All of them marked, the strongest with their numbers. */
-function pointsOf(reflections: readonly Reflection[]): PlotPoint[] {
-  const named = strongest(reflections);
-  return reflections.map((reflection, index) => {
-    const place = named.indexOf(index);
-    return point(reflection, place < 0 ? "" : String(place + 1));
-  });
+const limitLine: PlotLine = {
+  label: "limit",
+  stroke: limitStroke,
+  x: [0, 1000 * EARLY_REFLECTIONS.untilS],
+  y: [EARLY_REFLECTIONS.mostDb, EARLY_REFLECTIONS.mostDb],
+};
+
+/** How a reflection is called in plots and sentences: by how late it comes and how much longer its way is. */
+export function reflectionName({ delayS, pathDifferenceM }: Reflection): string {
+  return `${fixed(1000 * delayS, 1)} ms, ${fixed(pathDifferenceM, 2)} m`;
 }
 
-function point(reflection: Reflection, text: string): PlotPoint {
+function namesOf(reflections: readonly Reflection[]): PlotName[] {
+  const wanted = reflections
+    .toSorted((a, b) => b.levelDb - a.levelDb)
+    .slice(0, 6)
+    .map((reflection) => ({
+      text: reflectionName(reflection),
+      x: 1000 * reflection.delayS,
+      y: reflection.levelDb + 1.5,
+    }));
+  const range = [1000 * fromS, 1000 * toS] as const;
+  return (["wide", "narrow"] as const).flatMap((page) =>
+    placeNames(wanted, rowsDb, range, letterShare[page] * (range[1] - range[0]), page),
+  );
+}
+
+function point(reflection: Reflection): PlotPoint {
   const way = reflection.polarity === 1 ? ("triangle-up" as const) : ("triangle-down" as const);
   return {
     x: 1000 * reflection.delayS,
     y: reflection.levelDb,
-    text,
-    hover: `${fixed(1000 * reflection.delayS, 2)} ms, ${signed(reflection.levelDb, 1)} dB`,
+    hover: `${reflectionName(reflection)}, ${signed(reflection.levelDb, 1)} dB`,
     symbol: reflection.close ? `${way}-open` : way,
   };
 }

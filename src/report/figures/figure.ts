@@ -25,6 +25,8 @@ interface KeyDash {
   readonly dashArray: string;
 }
 
+export type Symbol = "circle" | "triangle-up" | "triangle-down" | "triangle-up-open" | "triangle-down-open";
+
 export interface PlotLine {
   readonly label: string;
   readonly stroke: Stroke;
@@ -32,6 +34,8 @@ export interface PlotLine {
   readonly y: readonly (number | null)[];
   /** Marks at the points, solid where true and hollow where false; a line alone without them. */
   readonly marks?: readonly boolean[];
+  /** The shapes of the marks; discs without them. */
+  readonly symbols?: readonly Symbol[];
   /** What the pointer shows for each point, instead of its value. */
   readonly hover?: readonly string[];
   /** Standard uncertainty at each point; the pointer shows twice that. */
@@ -40,24 +44,53 @@ export interface PlotLine {
   readonly bars?: readonly (number | null)[];
 }
 
-/** Numbered marks without a line. */
+/** What is shaded between two edges: a tolerance, an uncertainty, a spread. */
+export interface PlotBand {
+  readonly x: readonly number[];
+  /** An edge that is null beside one that is not lies beyond the panel. */
+  readonly lower: readonly (number | null)[];
+  readonly upper: readonly (number | null)[];
+  /** Nominal bands reach half their width beyond the midbands at the ends. */
+  readonly ofBands: boolean;
+}
+
+/** Marks without a line. */
 export interface PlotPoint {
   readonly x: number;
   readonly y: number;
-  readonly text: string;
   readonly hover: string;
-  readonly symbol: "triangle-up" | "triangle-down" | "triangle-up-open" | "triangle-down-open";
+  readonly symbol: Symbol;
+}
+
+/** A name above the curve, with a hairline down to what it names. */
+export interface PlotName {
+  readonly text: string;
+  readonly x: number;
+  readonly y: number;
+  readonly rowY: number;
+  /** Where the text lies, seen from the hairline. */
+  readonly side: "right" | "left";
+  /** The page it is laid out for. */
+  readonly page: "wide" | "narrow";
 }
 
 export interface Panel {
   /** Quantity and unit: "Steady state, dB". */
   readonly title: string;
   readonly unit: string;
+  /** Decimals under the pointer; 1 where nothing is said. */
+  readonly decimals?: number;
   readonly range: readonly [number, number];
   readonly step: number;
+  /** Where the axis goes on above what can be measured, to hold names. */
+  readonly highestTick?: number;
   readonly heightPx: number;
   readonly lines: readonly PlotLine[];
+  readonly bands?: readonly PlotBand[];
+  /** Limits of a recommendation, drawn thin; they stand in no key. */
+  readonly limits?: readonly PlotLine[];
   readonly points?: readonly PlotPoint[];
+  readonly names?: readonly PlotName[];
   /** A level that the eye should measure from. */
   readonly baseline?: number;
 }

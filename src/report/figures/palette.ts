@@ -5,6 +5,8 @@ export const ink = "#1d1c1a";
 export const rule = "#dcd8cf";
 export const softInk = "#6a665e";
 const accent = "#0b5f86";
+/** The accent laid thin over paper, for what is shaded. */
+export const tint = "rgba(11,95,134,0.13)";
 
 export interface Stroke {
   readonly colour: string;
@@ -21,6 +23,9 @@ const strokes: readonly Stroke[] = [
   { colour: ink, dash: "9px,3px,2px,3px", widthPx: 1.6 },
   { colour: softInk, dash: "3px,3px", widthPx: 1.6 },
 ];
+
+/** For the limits of recommendations: there to be seen, not to be taken for a measurement. */
+export const limitStroke: Stroke = { colour: ink, dash: "1.5px,2.5px", widthPx: 1.3 };
 
 /** The stroke of the n-th thing in a figure. */
 export function stroke(index: number): Stroke {

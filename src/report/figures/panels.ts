@@ -1,6 +1,7 @@
 import { acrossAxis, type Across, panelAxis } from "./axes.js";
-import type { Figure, KeyEntry, Panel, Plain, PlotLine } from "./figure.js";
-import { ink, paper } from "./palette.js";
+import { bandTrace } from "./bands.js";
+import type { Figure, KeyEntry, Panel, Plain, PlotLine, PlotName } from "./figure.js";
+import { ink, paper, softInk } from "./palette.js";
 import { plotText } from "./plot-text.js";
 import { round } from "./round.js";
 import { spread } from "./spread.js";
@@ -36,9 +37,11 @@ export function panelFigure(parts: {
     const upper = 1 - (topPx + titlePx) / areaPx;
     const lower = Math.max(0, 1 - (topPx + titlePx + panel.heightPx) / areaPx);
     layout[`yaxis${suffix}`] = panelAxis(panel, lower, upper);
-    for (const line of panel.lines) data.push(traceOf(line, panel, parts.across, suffix));
+    for (const band of panel.bands ?? []) data.push(bandTrace(band, panel, suffix));
+    for (const line of [...(panel.limits ?? []), ...panel.lines]) data.push(traceOf(line, panel, parts.across, suffix));
     if (panel.points && panel.points.length > 0) data.push(pointTrace(panel.points, suffix));
     notes.push(titleNote(panel.title, upper), ...lineLabels(panel, suffix));
+    for (const name of panel.names ?? []) notes.push(nameNote(name, suffix));
     topPx += titlePx + panel.heightPx + gapPx;
   });
   layout["annotations"] = notes;
@@ -96,6 +99,31 @@ function lineLabels(panel: Panel, suffix: string): Plain[] {
     xshift: 6,
     font: { size: 12, color: line.stroke.colour },
   }));
+}
+
+/** Shown on the one page that it is laid out for. */
+function nameNote({ text, x, y, rowY, side, page }: PlotName, suffix: string): Plain {
+  return {
+    name: `${page}-name`,
+    text: plotText(text),
+    showarrow: true,
+    arrowhead: 0,
+    arrowwidth: 0.8,
+    arrowcolor: softInk,
+    standoff: 3,
+    xref: "x",
+    yref: `y${suffix}`,
+    axref: "x",
+    ayref: `y${suffix}`,
+    x: round(x, 6),
+    y: round(y, 5),
+    ax: round(x, 6),
+    ay: rowY,
+    xanchor: side === "right" ? "left" : "right",
+    yanchor: "bottom",
+    borderpad: 0,
+    font: { size: page === "wide" ? 12 : 11, color: ink },
+  };
 }
 
 function keyOf(panels: readonly Panel[]): KeyEntry[] {

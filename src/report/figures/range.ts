@@ -29,7 +29,7 @@ export function differenceRange(values: Iterable<number | null>): AxisRange {
   let largest = 0;
   for (const value of values) if (value !== null) largest = Math.max(largest, Math.abs(value));
   const edge = Math.min(20, Math.max(5, 5 * Math.ceil(largest / 5)));
-  return { range: [-edge, edge], step: edge > 10 ? 10 : edge > 5 ? 5 : 2.5 };
+  return { range: [-edge, edge], step: edge > 15 ? 10 : edge > 5 ? 5 : 2.5 };
 }
 
 /** An axis from zero up, in steps of 1, 2 or 5 times a power of ten. */

@@ -9,11 +9,16 @@ import { decibelRange } from "./range.js";
  * Every monitor's response at the mix position, steady state above, tone window below.
  *
  * @param shiftDb - what is added to each monitor's level so that shapes lie on each other
+ * @param shadedHz - ranges where one monitor shows what another hides
  */
-export function responseFigure(results: Results, shiftDb: ReadonlyMap<string, number>): Figure {
+export function responseFigure(
+  results: Results,
+  shiftDb: ReadonlyMap<string, number>,
+  shadedHz: readonly (readonly [number, number])[],
+): Figure {
   const panels: Panel[] = [
-    { title: "Steady: all the sound there is, dB", curve: "levelDb" as const },
-    { title: "Tone: what is heard as tone, dB", curve: "toneDb" as const },
+    { title: "Steady level: all the sound there is, dB", curve: "levelDb" as const },
+    { title: "Tone: what is heard as colour, dB", curve: "toneDb" as const },
   ].map(({ title, curve }) => {
     const lines = results.monitors.flatMap((monitor, index) => {
       if (!monitor.response) return [];
@@ -24,7 +29,15 @@ export function responseFigure(results: Results, shiftDb: ReadonlyMap<string, nu
       // The uncertainty that is known is the steady curve's.
       return [curve === "levelDb" ? { ...line, uncertainty: monitor.response.uncertaintyDb } : line];
     });
-    return { title, unit: "dB", heightPx: 250, lines, ...decibelRange(lines.flatMap((line) => line.y)) };
+    const bands = shadedHz.map((x) => ({ x, lower: [null, null], upper: [1000, 1000], ofBands: false }));
+    return {
+      title,
+      unit: "dB",
+      heightPx: 240,
+      lines,
+      bands: curve === "levelDb" ? bands : [],
+      ...decibelRange(lines.flatMap((line) => line.y)),
+    };
   });
   return panelFigure({
     id: "plot-response",

@@ -20,16 +20,18 @@ export function traceOf(line: PlotLine, panel: Panel, across: Across, suffix: st
     yaxis: `y${suffix}`,
     connectgaps: false,
     line: { color: colour, dash, width: widthPx, simplify: true },
-    hovertemplate: hoverTemplate(line, panel.unit),
+    hovertemplate: hoverTemplate(line, panel),
   };
   if (line.uncertainty) trace["customdata"] = line.uncertainty.map((u) => (u === null ? null : round(2 * u, 2)));
   if (line.hover) trace["text"] = line.hover.map(plotText);
   if (line.marks) {
     trace["marker"] = {
-      size: 7,
-      symbol: "circle",
+      size: line.symbols ? line.symbols.map((symbol) => (symbol === "circle" ? 7 : 11)) : 7,
+      symbol: line.symbols ?? "circle",
       color: line.marks.map((solid) => (solid ? colour : paper)),
       line: { color: colour, width: 1.5 },
+      // Sizes in a list make the library draw them translucent.
+      opacity: 1,
     };
   }
   if (line.bars) {
@@ -39,25 +41,23 @@ export function traceOf(line: PlotLine, panel: Panel, across: Across, suffix: st
   return trace;
 }
 
-function hoverTemplate(line: PlotLine, unit: string): string {
+function hoverTemplate(line: PlotLine, { unit, decimals = 1 }: Panel): string {
   if (line.hover) return "%{text}";
-  return line.uncertainty ? `%{y:.1f} ± %{customdata:.1f} ${unit}` : `%{y:.1f} ${unit}`;
+  const value = `%{y:.${decimals}f}`;
+  return line.uncertainty ? `${value} ± %{customdata:.${decimals}f} ${unit}` : `${value} ${unit}`;
 }
 
 export function pointTrace(points: readonly PlotPoint[], suffix: string): Plain {
   return {
     type: "scatter",
-    mode: "markers+text",
+    mode: "markers",
     x: points.map((point) => round(point.x, 6)),
     y: points.map((point) => Number(point.y.toFixed(3))),
     xaxis: "x",
     yaxis: `y${suffix}`,
-    text: points.map((point) => plotText(point.text)),
-    textposition: "top center",
-    textfont: { size: 12, color: ink },
     marker: {
       symbol: points.map((point) => point.symbol),
-      size: points.map((point) => (point.text === "" ? 5 : 9)),
+      size: 8,
       color: ink,
       line: { color: ink, width: 1.2 },
     },

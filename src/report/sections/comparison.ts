@@ -1,11 +1,21 @@
 import type { MonitorResult, Results } from "../../model.js";
 import { monitorName, shortMonitorName } from "../words/names.js";
-import { bandLabel, hertz, listed, signed, unknownMark } from "../words/numbers.js";
-import { type Block, figures, type Section, signedNumber, table, uncertainty, words } from "./section.js";
+import { reasonWords } from "../words/reasons.js";
+import { bandLabel, hertz, listed, unknownMark } from "../../words/numbers.js";
+import {
+  type Block,
+  type Cell,
+  figures,
+  number,
+  type Section,
+  signedNumber,
+  table,
+  uncertainty,
+  words,
+} from "./section.js";
 
-/** How deep each monitor goes, how its two sides agree, and how monitors differ, as figures. */
+/** How deep each monitor goes, and how monitors differ, as figures. */
 export function comparisonSection(results: Results): Section {
-  const blocks: Block[] = [extensionTable(results), leftRightTable(results)];
   const dips = results.monitors.flatMap(({ id, extension }) =>
     extension && extension.dipsHz.length > 0
       ? [
@@ -13,9 +23,12 @@ export function comparisonSection(results: Results): Section {
         ]
       : [],
   );
-  if (dips.length > 0) blocks.splice(1, 0, { kind: "list", items: dips });
-  if (results.comparisons.length > 0) blocks.push(...comparisonTables(results));
-  return { id: "comparison", heading: "Extension, balance, difference", blocks };
+  const tables: Block[] = [extensionTable(results)];
+  if (dips.length > 0) tables.push({ kind: "list", items: dips });
+  if (results.comparisons.length > 0) {
+    tables.push(pairTable(results), ...showsTables(results), differenceTable(results), ...decayTables(results));
+  }
+  return { id: "comparison", heading: "Monitor against monitor", pictures: [], tables };
 }
 
 function extensionTable(results: Results): Block {
@@ -44,56 +57,130 @@ function limitWords(extension: MonitorResult["extension"], limit: "minus3" | "mi
   return extension.flags.includes(`${limit}-not-met-at-200`) ? "above 200 Hz" : unknownMark;
 }
 
-function leftRightTable(results: Results): Block {
+type Comparison = Results["comparisons"][number];
+
+function pairName(results: Results, { a, b }: Comparison): string {
+  return `${shortMonitorName(results, a)} − ${shortMonitorName(results, b)}`;
+}
+
+function pairTable(results: Results): Block {
   return table({
-    caption: "Left minus right",
+    caption: "One monitor minus the other",
     folded: false,
     columns: [
-      words("Monitor"),
-      figures("Level, dB"),
-      figures("Arrival, µs"),
-      figures("U, µs"),
-      words("Polarity"),
+      words("Pair"),
+      ...["Level, dB", "U, dB"].map(figures),
       words("Gain"),
+      ...["Reach, octaves", "Arrival, ms"].map(figures),
     ],
-    rows: results.monitors.map(({ id, leftRight }) => {
-      const { levelDb = null, arrivalS = null, arrivalUncertaintyS = null } = leftRight ?? {};
-      return [
-        words(monitorName(results, id)),
-        signedNumber(levelDb, 2),
-        signedNumber(arrivalS === null ? null : 1e6 * arrivalS, 1),
-        uncertainty(arrivalUncertaintyS === null ? null : 1e6 * arrivalUncertaintyS, 1),
-        words(leftRight ? (leftRight.samePolarity ? "same" : "opposite") : unknownMark),
-        words(leftRight ? (leftRight.includesGain ? "included in the level" : "not included") : unknownMark),
-      ];
-    }),
+    rows: results.comparisons.map((comparison) => [
+      words(pairName(results, comparison)),
+      signedNumber(comparison.levelOffsetDb, 1),
+      uncertainty(comparison.levelUncertaintyDb, 1),
+      words(comparison.includesGain ? "included in the level" : "not included"),
+      signedNumber(comparison.extension.gapOctaves, 2),
+      signedNumber(comparison.arrivalS === null ? null : 1000 * comparison.arrivalS, 2),
+    ]),
     notes: [
-      "Level: 200 Hz to 4 kHz, positive when left is louder. Arrival: positive when left is later. U: expanded uncertainty (k = 2).",
+      "Level: 200 Hz to 4 kHz. Reach: how many octaves the first goes deeper (−6 dB). U: expanded uncertainty (k = 2) at this place.",
+      ...new Set(
+        results.comparisons.flatMap(({ arrivalReason }) =>
+          arrivalReason === null ? [] : [`Arrival not known: ${reasonWords(arrivalReason)}.`],
+        ),
+      ),
     ],
   });
 }
 
-function comparisonTables(results: Results): Block[] {
-  const name = (a: string, b: string): string => `${shortMonitorName(results, a)} − ${shortMonitorName(results, b)}`;
-  const offsets = results.comparisons.map(({ a, b, levelOffsetDb, includesGain }) => {
-    const size = levelOffsetDb === null ? "not known" : `${signed(levelOffsetDb, 1)} dB`;
-    const pair = `${monitorName(results, a)} minus ${monitorName(results, b)}`;
-    return `${pair}: level ${size} over 200 Hz to 4 kHz${includesGain ? ", any change of gain included" : ""}.`;
-  });
+function showsTables(results: Results): Block[] {
+  const shows = results.comparisons.flatMap((comparison) => comparison.shows);
+  if (shows.length === 0) return [];
+  return [
+    table({
+      caption: "What one monitor shows and the other hides, levels aligned",
+      folded: false,
+      columns: [
+        words("Shows"),
+        words("Hides"),
+        figures("Range"),
+        figures("Difference, dB"),
+        figures("U, dB"),
+        words("Why"),
+      ],
+      rows: shows.map(({ monitor, other, kind, fromHz, toHz, differenceDb, uncertaintyDb }) => [
+        words(monitorName(results, monitor)),
+        words(monitorName(results, other)),
+        figures(`${hertz(fromHz)} to ${hertz(toHz)}`),
+        number(differenceDb, 1),
+        uncertainty(uncertaintyDb, 1),
+        words(kind === "reach" ? "the other does not reach so low" : "the other is weaker there"),
+      ]),
+      notes: [],
+    }),
+  ];
+}
+
+function differenceTable(results: Results): Block {
   const bandsHz = new Set(results.comparisons.flatMap(({ bands }) => bands.map((band) => band.nominalHz)));
-  const bands = table({
+  const room = results.comparisons.some(({ roomBands }) => roomBands !== null);
+  const heads = room ? ["U", "Over places", "U in the room"] : ["U"];
+  return table({
     caption: "Difference between monitors by third octave, dB",
     folded: true,
-    columns: [figures("Hz"), ...results.comparisons.map(({ a, b }) => figures(name(a, b)))],
+    columns: [
+      figures("Hz"),
+      ...results.comparisons.flatMap((comparison) => [pairName(results, comparison), ...heads].map(figures)),
+    ],
     rows: [...bandsHz]
       .sort((x, y) => x - y)
       .map((nominalHz) => [
         figures(bandLabel(nominalHz)),
-        ...results.comparisons.map((comparison) =>
-          signedNumber(comparison.bands.find((band) => band.nominalHz === nominalHz)?.differenceDb ?? null, 1),
-        ),
+        ...results.comparisons.flatMap(({ bands, roomBands }) => {
+          const cells = (of: Comparison["bands"] | null): Cell[] => {
+            const band = of?.find((one) => one.nominalHz === nominalHz);
+            return [signedNumber(band?.differenceDb ?? null, 1), uncertainty(band?.uncertaintyDb ?? null, 1)];
+          };
+          return room ? [...cells(bands), ...cells(roomBands)] : cells(bands);
+        }),
       ]),
-    notes: ["As measured: the difference in level is contained."],
+    notes: [
+      "At the mix position and as measured: the difference in level is contained. U: expanded uncertainty (k = 2) at this place; in the room: of the means over places.",
+    ],
   });
-  return [{ kind: "list", items: offsets }, bands];
+}
+
+function decayTables(results: Results): Block[] {
+  const known = results.comparisons.filter(({ decay }) => decay.length > 0);
+  if (known.length === 0) return [];
+  const bandsHz = new Set(known.flatMap(({ decay }) => decay.map((band) => band.nominalHz)));
+  return [
+    table({
+      caption: "Difference in decay by octave, s",
+      folded: true,
+      columns: [
+        figures("Hz"),
+        ...known.flatMap((comparison) => [
+          figures(shortMonitorName(results, comparison.a)),
+          figures(shortMonitorName(results, comparison.b)),
+          figures("Difference"),
+          figures("U"),
+        ]),
+      ],
+      rows: [...bandsHz]
+        .sort((x, y) => x - y)
+        .map((nominalHz) => [
+          figures(bandLabel(nominalHz)),
+          ...known.flatMap(({ decay }) => {
+            const band = decay.find((one) => one.nominalHz === nominalHz);
+            return [
+              number(band?.aS ?? null, 2),
+              number(band?.bS ?? null, 2),
+              signedNumber(band?.differenceS ?? null, 2),
+              uncertainty(band?.uncertaintyS ?? null, 2),
+            ];
+          }),
+        ]),
+      notes: ["Mean of the channels at the mix position. U: expanded uncertainty (k = 2) at this place."],
+    }),
+  ];
 }

@@ -1,16 +1,18 @@
 import { decayFigure, decayTime } from "../figures/decay.js";
+import { roomVolumeM3 } from "../../schema/room-volume.js";
+import { BOTH_ROOM_STANDARDS, type ReverberationMask, reverberationMask } from "../../standards/bs1116.js";
 import type { BandMetrics, Measurement, Results } from "../../model.js";
 import { flagWords } from "../words/flags.js";
 import { channelName, columnName, measurementName, recordedMeasurements, shortMonitorName } from "../words/names.js";
-import { bandLabel, fixed, unknownMark } from "../words/numbers.js";
+import { bandLabel, fixed, hertz, unknownMark } from "../../words/numbers.js";
 import { type Block, type Cell, figures, number, type Section, table, uncertainty, words } from "./section.js";
 
 /** How sound dies away, by octave in one table and in full below. */
 export function decaySection(results: Results): Section {
   const measurements = recordedMeasurements(results).filter((measurement) => measurement.bands.length > 0);
-  const heading = "Decay by band";
+  const heading = "How sound dies away";
   if (measurements.length === 0) {
-    return { id: "decay", heading, blocks: [{ kind: "prose", text: "No decay could be measured." }] };
+    return { id: "decay", heading, pictures: [{ kind: "prose", text: "No decay could be measured." }], tables: [] };
   }
   const groups = results.monitors
     .map(({ id }) => ({
@@ -20,19 +22,45 @@ export function decaySection(results: Results): Section {
         .map((measurement) => ({ label: channelName(measurement.channel, measurement.derived), measurement })),
     }))
     .filter(({ lines }) => lines.length > 0);
-  const blocks: Block[] = [
-    { kind: "prose", text: midWords(measurements) },
+  const volumeM3 = roomVolumeM3(results.session.room);
+  const mask = volumeM3 === null ? null : reverberationMask(volumeM3);
+  const pictures: Block[] = [
     {
       kind: "figure",
-      title: "Decay time by third octave",
-      caption:
-        "T30; T20 where the decay cannot be followed further; the late decay where the direct sound makes a cliff. Hollow points carry a limit, named when pointed at and in the tables. Bars: expanded uncertainty at this place (k = 2).",
-      figure: decayFigure(groups),
+      title: mask ? "Decay time against what is recommended for the room's size" : "Decay time by third octave",
+      see: seeWords(measurements, mask),
+      caption: `${maskWords(volumeM3)} T30; T20 where the decay cannot be followed further; the late decay where the direct sound makes a cliff. Hollow points carry a limit, named when pointed at and in the tables. Bars: expanded uncertainty at this place (k = 2).`,
+      figure: decayFigure(groups, mask),
     },
+    { kind: "prose", text: midWords(measurements) },
+  ];
+  const tables = [
     summaryTable(results, measurements),
     ...measurements.map((measurement) => fullTable(measurementName(results, measurement), measurement)),
   ];
-  return { id: "decay", heading, blocks };
+  return { id: "decay", heading, pictures, tables };
+}
+
+function seeWords(measurements: readonly Measurement[], mask: ReverberationMask | null): string {
+  const times = measurements.flatMap(({ bands }) =>
+    bands.flatMap((band) => {
+      const time = band.fraction === 3 ? decayTime(band) : null;
+      const limit = mask?.bands.find(({ nominalHz }) => nominalHz === band.nominalHz);
+      return time && (!mask || limit)
+        ? [{ nominalHz: band.nominalHz, timeS: time.valueS, overS: time.valueS - (limit?.upperS ?? 0) }]
+        : [];
+    }),
+  );
+  if (times.length === 0) return "No third octave gave a decay time that could be drawn.";
+  const most = times.reduce((a, b) => (b.overS > a.overS ? b : a));
+  if (!mask) return `Sound lasts longest at ${hertz(most.nominalHz)}: ${fixed(most.timeS, 2)} s.`;
+  if (most.overS <= 0) return "No decay lies above the shaded range that is recommended for a room of this size.";
+  return `Points above the shade ring on too long, most at ${hertz(most.nominalHz)}: ${fixed(most.timeS, 2)} s where ${fixed(most.timeS - most.overS, 2)} s is the longest recommended.`;
+}
+
+function maskWords(volumeM3: number | null): string {
+  if (volumeM3 === null) return "The room's size is not stated, so no recommended range is drawn.";
+  return `Shaded: the range that ${BOTH_ROOM_STANDARDS}, recommend for ${fixed(volumeM3, 0)} m³; below 200 Hz and above 4 kHz from memory, so advisory.`;
 }
 
 function midWords(measurements: readonly Measurement[]): string {

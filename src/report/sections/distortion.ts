@@ -2,7 +2,7 @@ import { distortionFigure, harmonicName } from "../figures/distortion.js";
 import type { Distortion, Measurement, Results } from "../../model.js";
 import { valueAt } from "../words/curves.js";
 import { channelName, columnName, monitorName, recordedMeasurements } from "../words/names.js";
-import { bandLabel, hertz, listed, significant } from "../words/numbers.js";
+import { bandLabel, hertz, listed, significant } from "../../words/numbers.js";
 import { type Block, figures, number, type Section, significantNumber, table } from "./section.js";
 
 const tableHz = [30, 50, 80, 100, 200, 500, 1000, 2000, 5000];
@@ -15,9 +15,9 @@ export function distortionSection(results: Results): Section {
   const heading = "Harmonic distortion";
   if (known.length === 0) {
     const text = "Not known: harmonics can be told apart only in a recording of an exponential sweep.";
-    return { id: "distortion", heading, blocks: [{ kind: "prose", text }] };
+    return { id: "distortion", heading, pictures: [{ kind: "prose", text }], tables: [] };
   }
-  const blocks: Block[] = [{ kind: "prose", text: introduction(results, known) }];
+  const pictures: Block[] = [];
   for (const { id } of results.monitors) {
     const channels = known
       .filter(({ measurement }) => measurement.monitor === id)
@@ -29,15 +29,24 @@ export function distortionSection(results: Results): Section {
     const name = monitorName(results, id);
     const absent = new Set(channels.flatMap(({ distortion }) => absentHarmonics(distortion)));
     const nowhere = absent.size > 0 ? ` Nowhere above the noise in at least one channel: ${listed([...absent])}.` : "";
-    blocks.push({
+    pictures.push({
       kind: "figure",
-      title: `Harmonics, ${name}`,
+      title: `${name}: harmonics`,
+      see: seeWords(
+        id,
+        known.filter(({ measurement }) => measurement.monitor === id),
+        results,
+      ),
       caption: `Level of each harmonic at the microphone re the fundamental there, over the frequency that was played. A gap means that the harmonic cannot be told from noise or lies outside the sweep.${nowhere}`,
       figure: distortionFigure(id, name, channels),
     });
   }
-  blocks.push(thdTable(results, known), ...known.map((one) => harmonicTable(results, one)));
-  return { id: "distortion", heading, blocks };
+  pictures.push({
+    kind: "prose",
+    text: "It holds at the level that was played; distortion rises with level. The room takes part: a dip at the fundamental reads as more distortion.",
+  });
+  const tables = [thdTable(results, known), ...known.map((one) => harmonicTable(results, one))];
+  return { id: "distortion", heading, pictures, tables };
 }
 
 interface Known {
@@ -45,24 +54,19 @@ interface Known {
   readonly distortion: Distortion;
 }
 
-function introduction(results: Results, known: readonly Known[]): string {
-  const worst = known.flatMap(({ measurement, distortion }) => {
-    const lowestHz = results.monitors.find(({ id }) => id === measurement.monitor)?.extension?.minus10Hz ?? 0;
-    let index = -1;
-    distortion.thdPercent.forEach((value, n) => {
-      const inside = distortion.frequencyHz[n]! >= lowestHz;
-      if (inside && value !== null && value > (distortion.thdPercent[index] ?? -1)) index = n;
-    });
-    const value = distortion.thdPercent[index];
-    if (value === null || value === undefined) return [];
-    const where = hertz(distortion.frequencyHz[index] ?? null);
-    return [`${significant(value, 2)} % at ${where} (${columnName(results, measurement)})`];
-  });
-  const most =
-    worst.length > 0
-      ? `Highest total harmonic distortion, as far down as each monitor reaches (−10 dB): ${listed(worst)}. `
-      : "";
-  return `${most}It holds at the level that was played; distortion rises with level. The room takes part: a dip at the fundamental reads as more distortion.`;
+/** The worst as far down as the monitor reaches: below its end a loudspeaker has little but harmonics to give. */
+function seeWords(id: string, known: readonly Known[], results: Results): string {
+  const lowestHz = results.monitors.find((monitor) => monitor.id === id)?.extension?.minus10Hz ?? 0;
+  const all = known.flatMap(({ measurement, distortion }) =>
+    distortion.frequencyHz.flatMap((frequencyHz, index) => {
+      const percent = distortion.thdPercent[index] ?? null;
+      return percent !== null && frequencyHz >= lowestHz ? [{ measurement, frequencyHz, percent }] : [];
+    }),
+  );
+  if (all.length === 0) return "No harmonic stands out of the noise.";
+  const worst = all.reduce((a, b) => (b.percent > a.percent ? b : a));
+  const side = channelName(worst.measurement.channel, worst.measurement.derived);
+  return `All harmonics together reach ${significant(worst.percent, 2)} % at ${hertz(worst.frequencyHz)} (${side}), as far down as it plays (−10 dB).`;
 }
 
 function absentHarmonics({ harmonicsDb }: Distortion): string[] {

@@ -1,5 +1,5 @@
 import type { Results } from "../../model.js";
-import { fixed, unknownMark } from "../words/numbers.js";
+import { fixed, unknownMark } from "../../words/numbers.js";
 import { figures, number, type Section, table, words } from "./section.js";
 
 /** What was read, with digests by which anyone can tell whether it is the same. */
@@ -7,7 +7,8 @@ export function fileSection({ provenance }: Results): Section {
   return {
     id: "files",
     heading: "Files",
-    blocks: [
+    pictures: [],
+    tables: [
       table(
         {
           caption: "Files read",

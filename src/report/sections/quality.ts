@@ -1,6 +1,6 @@
 import type { Results } from "../../model.js";
 import { measurementName } from "../words/names.js";
-import { fixed, hertz, unknownMark } from "../words/numbers.js";
+import { fixed, hertz, unknownMark } from "../../words/numbers.js";
 import { figures, number, type Section, table, uncertainty, words } from "./section.js";
 
 /** The figures behind the verdicts on each recording. */
@@ -26,7 +26,8 @@ export function qualitySection(results: Results): Section {
   return {
     id: "quality",
     heading: "Data quality",
-    blocks: [
+    pictures: [],
+    tables: [
       table({
         caption: "Quality of each measurement",
         folded: false,

@@ -1,19 +1,16 @@
 import { energyTimeFigure } from "../figures/energy-time.js";
+import { BOTH_ROOM_STANDARDS, EARLY_REFLECTIONS } from "../../standards/bs1116.js";
 import type { Measurement, Results } from "../../model.js";
 import { channelName, monitorName, recordedMeasurements } from "../words/names.js";
-import { capital, fixed, hertz, signed } from "../words/numbers.js";
+import { fixed, hertz, withUncertainty } from "../../words/numbers.js";
 import { strongest } from "../words/reflections.js";
 import { type Block, figures, number, type Section, type Table, table, uncertainty, words } from "./section.js";
 
-/** Energy over time after the direct sound, with the reflections listed. */
+/** Energy over time after the direct sound, with the reflections named and listed. */
 export function reflectionSection(results: Results): Section {
   const measurements = recordedMeasurements(results);
-  const blocks: Block[] = [
-    {
-      kind: "prose",
-      text: "A reflection that is strong and early colours the direct sound. The path tells how much longer the detour is than the straight way: look for a surface that fits. Triangles up: reflections of the direct sound's polarity, down: inverted. Hollow: so close that it may be the desk or the loudspeaker itself. The strongest are numbered.",
-    },
-  ];
+  const pictures: Block[] = [];
+  const tables: Block[] = [];
   for (const { id } of results.monitors) {
     const own = measurements.filter((measurement) => measurement.monitor === id);
     const channels = own.flatMap((measurement) => {
@@ -22,29 +19,62 @@ export function reflectionSection(results: Results): Section {
     });
     if (channels.length === 0) continue;
     const name = monitorName(results, id);
-    blocks.push({
+    pictures.push({
       kind: "figure",
-      title: `Energy over time, ${name}`,
-      caption: own.map((measurement) => strongestWords(measurement)).join(" "),
+      title: `${name}: what follows the direct sound`,
+      see: seeWords(own),
+      caption: captionWords,
       figure: energyTimeFigure(id, name, channels),
     });
-    const listed = own.map(({ reflections }) => reflections.length);
-    if (listed.every((count) => count === 0)) continue;
+    const counts = own.map(({ reflections }) => reflections.length);
+    if (counts.every((count) => count === 0)) continue;
     const shown = own.map(({ reflections }) => strongest(reflections));
-    const rest = listed.some((count, index) => count > shown[index]!.length);
+    const rest = counts.some((count, index) => count > shown[index]!.length);
     const note = rest ? ["The rest of those listed stand in reflections.csv."] : [];
-    blocks.push(reflectionTable(`The strongest reflections, ${name}`, own, shown, note));
+    tables.push(reflectionTable(`The strongest reflections, ${name}`, own, shown, note));
   }
-  if (blocks.length === 1) blocks[0] = { kind: "prose", text: "No energy-time curve could be computed." };
-  return { id: "reflections", heading: "Early reflections", blocks };
+  tables.push(...oneSidedTables(results));
+  if (pictures.length === 0) pictures.push({ kind: "prose", text: "No energy-time curve could be computed." });
+  return { id: "reflections", heading: "Early reflections", pictures, tables };
 }
 
-function strongestWords({ channel, derived, reflections }: Measurement): string {
-  const subject = capital(channelName(channel, derived));
-  if (reflections.length === 0) return `${subject}: no reflection stands out in the first 50 ms.`;
-  const loudest = reflections.reduce((a, b) => (b.levelDb > a.levelDb ? b : a));
-  const place = strongest(reflections).indexOf(reflections.indexOf(loudest)) + 1;
-  return `${subject}: ${reflections.length} listed, the strongest (number ${place}) ${signed(loudest.levelDb, 1)} dB at ${fixed(1000 * loudest.delayS, 2)} ms.`;
+const captionWords = [
+  "Named by delay and by how much longer the detour is than the straight way: look for a surface that fits.",
+  "Triangles up: reflections of the direct sound's polarity, down: inverted. Hollow: so close that it may be the desk or the loudspeaker itself.",
+  `Dotted: ${fixed(EARLY_REFLECTIONS.mostDb, 0)} dB up to ${fixed(1000 * EARLY_REFLECTIONS.untilS, 0)} ms, ${BOTH_ROOM_STANDARDS}, from memory, so advisory.`,
+].join(" ");
+
+function seeWords(measurements: readonly Measurement[]): string {
+  const all = measurements.flatMap(({ channel, derived, reflections }) =>
+    reflections.map((reflection) => ({ side: channelName(channel, derived), reflection })),
+  );
+  if (all.length === 0) return "No reflection stands out in the first 50 ms.";
+  const { side, reflection } = all.reduce((a, b) => (b.reflection.levelDb > a.reflection.levelDb ? b : a));
+  const level = withUncertainty(reflection.levelDb, reflection.levelUncertaintyDb, 1);
+  return `The strongest reflection comes ${fixed(1000 * reflection.delayS, 1)} ms after the direct sound (${side}), ${fixed(reflection.pathDifferenceM, 2)} m longer on its way, at ${level} dB.`;
+}
+
+function oneSidedTables(results: Results): Block[] {
+  const rows = results.monitors.flatMap(({ id, leftRight }) =>
+    (leftRight?.oneSided ?? []).map(({ channel, delayS, levelDb, levelUncertaintyDb, otherLevelDb }) => [
+      words(monitorName(results, id)),
+      words(channelName(channel, false)),
+      number(1000 * delayS, 2),
+      number(levelDb, 1),
+      uncertainty(levelUncertaintyDb, 1),
+      number(otherLevelDb, 1),
+    ]),
+  );
+  if (rows.length === 0) return [];
+  return [
+    table({
+      caption: "Reflections that one side has and the other has not",
+      folded: false,
+      columns: [words("Monitor"), words("Side"), ...["Delay, ms", "Level, dB", "U, dB", "Other side, dB"].map(figures)],
+      rows,
+      notes: ["Level re the direct sound, 1 to 8 kHz. Other side: the highest that it shows within the same time."],
+    }),
+  ];
 }
 
 function reflectionTable(
@@ -54,11 +84,10 @@ function reflectionTable(
   notes: readonly string[],
 ): Table {
   const rows = measurements.flatMap((measurement, which) =>
-    shown[which]!.map((index, place) => {
+    shown[which]!.map((index) => {
       const reflection = measurement.reflections[index]!;
       return [
         words(channelName(measurement.channel, measurement.derived)),
-        figures(String(place + 1)),
         number(1000 * reflection.delayS, 2),
         number(reflection.pathDifferenceM, 2),
         number(reflection.levelDb, 1),
@@ -73,7 +102,6 @@ function reflectionTable(
     folded: false,
     columns: [
       words("Channel"),
-      figures("No."),
       figures("Delay, ms"),
       figures("Path, m"),
       figures("Level, dB"),

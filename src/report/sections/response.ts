@@ -2,34 +2,37 @@ import { responseFigure } from "../figures/response.js";
 import type { AverageResponse, Results } from "../../model.js";
 import { thirdOctaves, valueAt } from "../words/curves.js";
 import { monitorName, shortMonitorName } from "../words/names.js";
-import { bandLabel, fixed, hertz } from "../words/numbers.js";
+import { reasonWords } from "../words/reasons.js";
+import { bandLabel, fixed, hertz, withUncertainty } from "../../words/numbers.js";
 import { type Block, figures, number, type Section, table, uncertainty } from "./section.js";
 
 /** All monitors' responses at the mix position, laid on each other. */
 export function responseSection(results: Results): Section {
-  const id = "response";
-  const heading = "Response at the mix position";
+  const section = { id: "response", heading: "The monitors side by side" };
   const known = results.monitors.flatMap(({ id, response }) => (response ? [{ id, response }] : []));
   const missing = results.monitors.flatMap((monitor) =>
-    monitor.response ? [] : [`${monitorName(results, monitor.id)}: ${reason(monitor.responseReason)}`],
+    monitor.response
+      ? []
+      : [`${monitorName(results, monitor.id)}: no mean response, ${reason(monitor.responseReason)}.`],
   );
-  const blocks: Block[] = missing.length > 0 ? [{ kind: "list", items: missing }] : [];
-  if (known.length === 0) return { id, heading, blocks };
+  const absent: Block[] = missing.length > 0 ? [{ kind: "list", items: missing }] : [];
+  if (known.length === 0) return { ...section, pictures: absent, tables: [] };
   const shifts = shiftsToFirst(results, known[0]!.id);
-  blocks.unshift({
-    kind: "prose",
-    text: "Energy mean of left and right. Steady is everything the room builds up under a long note; tone looks through a window that shortens with frequency, nearer to what is heard as colour.",
-  });
-  blocks.push(
-    {
-      kind: "figure",
-      title: "Response of all monitors",
-      caption: [shiftWords(results, known[0]!.id, shifts), differenceWords(results), zeroWords(results)].join(" "),
-      figure: responseFigure(results, shifts),
-    },
-    responseTable(results, known),
-  );
-  return { id, heading, blocks };
+  const picture: Block = {
+    kind: "figure",
+    title: known.length > 1 ? "All monitors at the mix position, levels aligned" : "Response at the mix position",
+    see: seeWords(results),
+    caption: [
+      "Energy mean of left and right. Steady is everything the room builds up under a long note; tone looks through a window that shortens with frequency, nearer to what is heard as colour.",
+      shiftWords(results, known[0]!.id, shifts),
+      zeroWords(results),
+      shadedRanges(results).length > 0 ? "Shaded: where one shows what the other hides, listed in the tables." : "",
+    ]
+      .filter((text) => text !== "")
+      .join(" "),
+    figure: responseFigure(results, shifts, shadedRanges(results)),
+  };
+  return { ...section, pictures: [picture, ...absent], tables: [responseTable(results, known)] };
 }
 
 /** What to add to each monitor's level so that it agrees with the first one's over the alignment range. */
@@ -59,23 +62,39 @@ function zeroWords({ measurements }: Results): string {
     : "0 dB: 20 µPa, for a sine at the level of the sweep.";
 }
 
-function differenceWords(results: Results): string {
-  return results.comparisons
-    .flatMap(({ a, b, bands, levelOffsetDb }) => {
-      // As drawn: without the difference in level that the shifts take away.
-      const known = bands.flatMap(({ nominalHz, differenceDb }) =>
-        differenceDb === null ? [] : [{ nominalHz, differenceDb: differenceDb - (levelOffsetDb ?? 0) }],
-      );
-      if (known.length === 0) return [];
-      const widest = known.reduce((x, y) => (Math.abs(y.differenceDb) > Math.abs(x.differenceDb) ? y : x));
-      const [louder, softer] = widest.differenceDb >= 0 ? [a, b] : [b, a];
-      const size = fixed(Math.abs(widest.differenceDb), 1);
-      const names = [louder, softer].map((id) => monitorName(results, id));
-      return [
-        `Widest apart at ${hertz(widest.nominalHz)}: ${names[0]!} ${size} dB above ${names[1]!} (third octaves).`,
-      ];
-    })
-    .join(" ");
+/** With two monitors: where one shows what the other hides. With more the shades would lie on each other. */
+function shadedRanges({ comparisons }: Results): (readonly [number, number])[] {
+  const [only, ...rest] = comparisons;
+  return only && rest.length === 0 ? only.shows.map(({ fromHz, toHz }) => [fromHz, toHz] as const) : [];
+}
+
+function seeWords(results: Results): string {
+  const shows = results.comparisons
+    .flatMap((comparison) => comparison.shows)
+    .toSorted((a, b) => b.differenceDb - a.differenceDb);
+  const most = shows[0];
+  if (most) {
+    const shaded = shadedRanges(results).length > 0 ? " (shaded)" : "";
+    const size = withUncertainty(most.differenceDb, most.uncertaintyDb, 1);
+    return `From ${hertz(most.fromHz)} to ${hertz(most.toHz)}${shaded} ${monitorName(results, most.monitor)} can show what ${monitorName(results, most.other)} must hide: ${size} dB lie between the lines.`;
+  }
+  return (
+    widestWords(results) ??
+    "Look at where the line begins to fall towards the left: what lies below cannot be judged here."
+  );
+}
+
+/** As drawn: without the difference in level that the shifts take away. */
+function widestWords(results: Results): string | null {
+  const apart = results.comparisons.flatMap(({ a, b, bands, levelOffsetDb }) =>
+    bands.flatMap(({ nominalHz, differenceDb }) =>
+      differenceDb === null ? [] : [{ a, b, nominalHz, sizeDb: differenceDb - (levelOffsetDb ?? 0) }],
+    ),
+  );
+  if (apart.length === 0) return null;
+  const widest = apart.reduce((x, y) => (Math.abs(y.sizeDb) > Math.abs(x.sizeDb) ? y : x));
+  const [louder, softer] = widest.sizeDb >= 0 ? [widest.a, widest.b] : [widest.b, widest.a];
+  return `The monitors are widest apart at ${hertz(widest.nominalHz)}: ${monitorName(results, louder)} lies ${fixed(Math.abs(widest.sizeDb), 1)} dB above ${monitorName(results, softer)}.`;
 }
 
 function responseTable(results: Results, known: readonly { id: string; response: AverageResponse }[]): Block {
@@ -100,13 +119,11 @@ function responseTable(results: Results, known: readonly { id: string; response:
     columns: [figures("Hz"), ...columns],
     rows,
     notes: [
-      "Levels as measured, read off the 1/24-octave curves. U is the expanded uncertainty (k = 2) at this microphone place.",
+      "Levels as measured, mean of left and right, read off the 1/24-octave curves. U is the expanded uncertainty (k = 2) at this microphone place.",
     ],
   });
 }
 
 function reason(code: string | null): string {
-  if (code === "not-measured-at-mix") return "not measured at the mix position";
-  if (code === "no-mix-position") return "no measurement at the mix position, so no mean response";
-  return code === null ? "no response; the findings say why" : code.replaceAll("-", " ");
+  return code === null ? "the findings say why" : reasonWords(code);
 }

@@ -1,9 +1,10 @@
 import type { Figure } from "../figures/figure.js";
-import { expanded, fixed, signed, significant, unknownMark } from "../words/numbers.js";
+import { expanded, fixed, signed, significant, unknownMark } from "../../words/numbers.js";
 
 /** What a page is made of, in plain objects that a template can lay out. */
 
-export type Mark = "usable" | "care" | "refused" | "note";
+/** Marks are told apart by their shape. */
+export type Mark = "trust" | "mend" | "unknown" | "usable" | "care" | "refused" | "note";
 
 export interface Cell {
   readonly text: string;
@@ -29,16 +30,28 @@ export interface Table {
 }
 
 export type Block =
+  | { readonly kind: "heading"; readonly text: string }
   | { readonly kind: "prose"; readonly text: string }
   | { readonly kind: "list"; readonly items: readonly string[] }
-  | { readonly kind: "statements"; readonly statements: readonly Statement[] }
-  | { readonly kind: "figure"; readonly figure: Figure; readonly title: string; readonly caption: string }
+  | Picture
   | Table;
 
+export interface Picture {
+  readonly kind: "figure";
+  readonly figure: Figure;
+  readonly title: string;
+  /** One sentence that says what to see. */
+  readonly see: string;
+  /** What a careful reader also wants to know. */
+  readonly caption: string;
+}
+
+/** One subject: its pictures stand with all pictures, its tables with all tables. */
 export interface Section {
   readonly id: string;
   readonly heading: string;
-  readonly blocks: readonly Block[];
+  readonly pictures: readonly Block[];
+  readonly tables: readonly Block[];
 }
 
 export function words(text: string): Cell {

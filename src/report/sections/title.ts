@@ -1,9 +1,11 @@
 import type { Results } from "../../model.js";
 import { roleName } from "../words/names.js";
-import { fixed, held, listed } from "../words/numbers.js";
+import { fixed, held, listed } from "../../words/numbers.js";
 
 export interface TitleBlock {
   readonly title: string;
+  /** Room, date, and the names behind the ids that findings use, in one line. */
+  readonly context: string;
   readonly facts: readonly { readonly name: string; readonly value: string }[];
 }
 
@@ -27,7 +29,7 @@ export function titleBlock(results: Results): TitleBlock {
   ];
   const facts: [string, string | null | undefined][] = [
     ["Room", joined([room?.name, metres, volume]) ?? "not stated"],
-    ["Date", session.date ?? "not stated"],
+    ["Date", session.date === undefined ? "not stated" : dateWords(session.date)],
     ["Engineer", session.engineer ?? "not stated"],
     ["Client", session.client],
     ["Monitors", listed(monitors)],
@@ -37,8 +39,28 @@ export function titleBlock(results: Results): TitleBlock {
   ];
   return {
     title: session.title ?? "Untitled session",
+    context: contextWords(results),
     facts: facts.flatMap(([name, value]) => (value ? [{ name, value: held(value) }] : [])),
   };
+}
+
+function contextWords({ session, monitors }: Results): string {
+  const date = session.date === undefined ? null : dateWords(session.date);
+  const named = monitors.flatMap(({ id, name }) => (name === null || name === id ? [] : [`${id}: ${name}`]));
+  const place = joined([session.room?.name, date]) ?? "Room and date not stated";
+  return held([place, ...named].join(" · "));
+}
+
+const months = [
+  ...["January", "February", "March", "April", "May", "June", "July"],
+  ...["August", "September", "October", "November", "December"],
+];
+
+/** "14 May 2026" where the session gives 2026-05-14; other ways to write a date stay as they are. */
+function dateWords(date: string): string {
+  const [, year, month, day] = /^(\d{4})-(\d{2})-(\d{2})$/.exec(date) ?? [];
+  const name = months[Number(month) - 1];
+  return year === undefined || name === undefined ? date : `${Number(day)} ${name} ${year}`;
 }
 
 function calibration(microphone: NonNullable<Results["session"]["microphone"]>): string {

@@ -1,30 +1,56 @@
 import type { Finding, Measurement, Results } from "../../model.js";
 import { channelName, monitorName } from "../words/names.js";
-import { closed, fixed, hertz, listed, withUncertainty } from "../words/numbers.js";
-import type { Block, Mark, Section, Statement } from "./section.js";
+import { closed, fixed, held, hertz, listed, withUncertainty } from "../../words/numbers.js";
+import type { Mark, Statement } from "./section.js";
 
-/** What the data can carry, in words, before anything is drawn. */
-export function verdictSection(results: Results): Section {
-  const statements = grouped(results.measurements.filter((measurement) => !measurement.derived)).map((group) =>
-    statement(results, group),
-  );
-  const blocks: Block[] = [
-    { kind: "prose", text: summary(results) },
-    { kind: "list", items: limits(results) },
-    { kind: "statements", statements },
-  ];
-  if (results.findings.length > 0) {
-    blocks.push({ kind: "statements", statements: results.findings.map(sessionFinding) });
-  }
-  return { id: "verdicts", heading: "What this report can say", blocks };
+export interface RecordingsView {
+  readonly summary: string;
+  /** First what was wrong with files, and measurements to be used with care or not at all; then, folded, the sound ones. */
+  readonly lists: readonly {
+    readonly heading: string;
+    readonly folded: boolean;
+    readonly statements: readonly Statement[];
+  }[];
+}
+
+/** Whether the recordings themselves can be used. */
+export function recordingsView(results: Results): RecordingsView {
+  const measurements = results.measurements.filter((measurement) => !measurement.derived);
+  const verdictsOn = grouped(measurements).map((group) => statement(results, group));
+  return {
+    summary: held(summary(results)),
+    lists: [
+      {
+        heading: "To be minded",
+        folded: false,
+        statements: [
+          ...results.findings.filter(({ topic }) => topic === "recording").map(sessionFinding),
+          ...verdictsOn.filter(({ mark }) => mark !== "usable"),
+        ].map(onOneLine),
+      },
+      {
+        heading: "Measurements that can be used as they are",
+        folded: true,
+        statements: verdictsOn.filter(({ mark }) => mark === "usable").map(onOneLine),
+      },
+    ].filter(({ statements }) => statements.length > 0),
+  };
+}
+
+function onOneLine(statement: Statement): Statement {
+  return {
+    ...statement,
+    text: held(statement.text),
+    details: statement.details.map((one) => ({ ...one, text: held(one.text), remedy: held(one.remedy) })),
+  };
 }
 
 function summary(results: Results): string {
   const measurements = results.measurements.filter((measurement) => !measurement.derived);
   const usable = measurements.filter((measurement) => measurement.quality.usable);
   const careful = usable.filter((measurement) => verdictOf(measurement) === "care").length;
-  if (measurements.length === 0) return "No recording gave a measurement; the findings below say why.";
-  if (usable.length === 0) return "No measurement can be used; each says why below.";
+  if (measurements.length === 0) return "No recording gave a measurement; what follows says why.";
+  if (usable.length === 0) return "No measurement can be used; each says why.";
   const all = usable.length === measurements.length;
   const count = `${all ? "All" : `${usable.length} of`} ${measurements.length} measurements can be used`;
   const care = careful === 0 ? "" : `, ${careful === usable.length ? "all" : careful} of them with care`;
@@ -39,46 +65,12 @@ function validity(usable: readonly Measurement[]): string {
   return from < to ? ` All the curves hold from ${hertz(from)} to ${hertz(to)}.` : "";
 }
 
-/** What follows from how the session was made, whatever it sounds like. */
-function limits(results: Results): string[] {
-  const { measurements, comparisons, monitors } = results;
-  const items: string[] = [];
-  const places = new Set(measurements.map((measurement) => measurement.position)).size;
-  if (places === 1) {
-    items.push(
-      "One microphone place was measured. Above about 2 kHz a few centimetres change the curve: read one place there as detail, not as a verdict on tone.",
-    );
-  } else if (places > 1) items.push(`${places} microphone places were measured; plots show the mix position.`);
-  if (measurements.some((measurement) => measurement.levelReference === "transfer")) {
-    items.push("Levels are relative: without a calibrator recording no figure here is a sound pressure level.");
-  }
-  if (comparisons.some((comparison) => comparison.includesGain) || monitors.some((m) => m.leftRight?.includesGain)) {
-    items.push(
-      "The input gain is not stated to have stayed fixed: differences in level between recordings may be differences in gain. Shapes are not touched by this.",
-    );
-  }
-  if (measurements.some((measurement) => measurement.derived)) {
-    items.push(
-      "The phantom centre is the sum of left and right, computed from one recording; it stands up to 500 Hz and is no better than its two sides.",
-    );
-  }
-  if (measurements.length > 0 && measurements.every((measurement) => measurement.arrival.timeS === null)) {
-    items.push("Times of flight are not known, since no loopback was recorded: only differences in arrival are.");
-  }
-  return items;
-}
-
-function verdictOf({ quality }: Measurement): Mark {
+function verdictOf({ quality }: Measurement): keyof typeof verdicts {
   if (!quality.usable) return "refused";
   return quality.findings.some((finding) => finding.severity !== "info") ? "care" : "usable";
 }
 
-const verdicts: Readonly<Record<Mark, string>> = {
-  usable: "usable",
-  care: "usable with care",
-  refused: "not usable",
-  note: "note",
-};
+const verdicts = { usable: "usable", care: "usable with care", refused: "not usable" } as const;
 
 /** Channels of one monitor at one place of which the same is said, but for the distance from the noise. */
 function grouped(measurements: readonly Measurement[]): Measurement[][] {

@@ -1,0 +1,81 @@
+import type { Finding, Results } from "../../model.js";
+import { closed, held, hertz } from "../../words/numbers.js";
+import { channelName } from "../words/names.js";
+import { limitQuantity, quantity } from "../words/quantity.js";
+import { findingPicture } from "./finding-picture.js";
+import type { Mark } from "./section.js";
+
+/** A finding as the page shows it: its own words, its figures, and where its picture is. */
+export interface FindingView {
+  readonly mark: Mark;
+  readonly message: string;
+  readonly remedy: string;
+  /** "4.1 ± 0.6 dB; limit 3.0 dB": a quiet line; empty where there is no figure. */
+  readonly figures: string;
+  /** Where the limit comes from, and what else stands behind the figures. */
+  readonly ground: readonly string[];
+  /** Id of a figure that may be on the page; empty where none belongs. */
+  readonly picture: string;
+}
+
+export interface FindingGroup {
+  readonly id: Finding["topic"];
+  readonly heading: string;
+  /** Said where there is no finding. */
+  readonly nothing: string;
+  readonly findings: readonly FindingView[];
+}
+
+const groups = [
+  { id: "trust", heading: "What to trust", nothing: "Nothing was found that can be trusted without a doubt." },
+  { id: "mend", heading: "What to mend", nothing: "Nothing was found to mend." },
+  {
+    id: "unknown",
+    heading: "What was not measured well enough to say",
+    nothing: "Nothing was left open.",
+  },
+] as const;
+
+/** What was found, in the order in which the results have it. */
+export function findingGroups({ findings }: Results): FindingGroup[] {
+  return groups.map((group) => ({
+    ...group,
+    findings: findings.filter(({ topic }) => topic === group.id).map((one) => findingView(one, group.id)),
+  }));
+}
+
+function findingView(finding: Finding, mark: "trust" | "mend" | "unknown"): FindingView {
+  return {
+    mark,
+    message: held(closed(finding.message)),
+    remedy: finding.remedy === null ? "" : held(closed(finding.remedy)),
+    figures: held(figuresOf(finding)),
+    ground: groundOf(finding).map(held),
+    picture: findingPicture(finding) ?? "",
+  };
+}
+
+function figuresOf({ value, uncertainty, unit, limit }: Finding): string {
+  const scale = value ?? limit ?? 0;
+  const found = value === null ? "" : quantity(value, uncertainty, unit, scale);
+  const bound = limit === null ? "" : `limit ${limitQuantity(limit, unit, scale)}`;
+  return [found, bound].filter((text) => text !== "").join("; ");
+}
+
+function groundOf(finding: Finding): string[] {
+  const { source, limit, uncertainty, rangeHz, bandHz, monitors, channels } = finding;
+  const where = [
+    monitors.join(", "),
+    channels.map((channel) => channelName(channel, channel === "both")).join(" and "),
+    rangeHz ? bandRange(rangeHz) : bandHz === null ? "" : `near ${hertz(bandHz)}`,
+  ].filter((text) => text !== "");
+  const lines = [];
+  if (where.length > 0) lines.push(`Where: ${where.join("; ")}.`);
+  if (source !== null) lines.push(`${limit === null ? "Held against" : "The limit comes from"}: ${closed(source)}`);
+  if (uncertainty !== null) lines.push("Behind ±: expanded uncertainty (k = 2) at this position.");
+  return lines;
+}
+
+function bandRange([fromHz, toHz]: readonly [number, number]): string {
+  return fromHz === toHz ? `the band at ${hertz(fromHz)}` : `bands from ${hertz(fromHz)} to ${hertz(toHz)}`;
+}
