@@ -220,11 +220,18 @@ const monitorSchema = z.strictObject({
       ids: z.array(z.string()),
       response: averageResponseSchema,
       spreadDb: curve,
-      /** By third octave: energy mean, standard deviation across positions, and standard uncertainty of the mean in the room. */
+      /**
+       * By third octave: energy mean, standard deviation across positions, and standard uncertainty of the mean over places
+       * like these. Places within half a wavelength count as one; when all lie within a head's reach it says nothing of the
+       * rest of the room.
+       */
       bands: z.array(
         z.strictObject({ nominalHz: z.number(), levelDb: value, spreadDb: value, roomUncertaintyDb: value }),
       ),
-      /** By octave: mean over channels and positions, with what ISO 3382-2's formula says of it in the room. */
+      /**
+       * By octave: mean over channels and positions, with what ISO 3382-2's formula says of it in the room; there, too, places
+       * within half a wavelength count as one.
+       */
       decay: z.array(z.strictObject({ nominalHz: z.number(), timeS: value, spreadS: value, roomUncertaintyS: value })),
     })
     .nullable(),
@@ -301,7 +308,7 @@ export const resultsSchema = z.strictObject({
       includesGain: z.boolean(),
       /** At the mix position; the level offset is contained. */
       bands: bandDifferences,
-      /** Between the means over positions, where both have several, with the uncertainty in the room; offset contained. */
+      /** Between the means over the positions that both have, two at least, with their room uncertainties; offset contained. */
       roomBands: bandDifferences.nullable(),
       /** -6 dB ends, and how many octaves a reaches below b. */
       extension: z.strictObject({ aHz: value, bHz: value, gapOctaves: value }),
@@ -310,7 +317,7 @@ export const resultsSchema = z.strictObject({
       arrivalReason: z.string().nullable(),
       /** By octave at the mix position, mean of the channels. */
       decay: z.array(decayDifference),
-      /** Ranges in which, levels aligned, one shows what the other hides. */
+      /** Ranges of third octaves, edge to edge, in which, levels aligned, one shows what the other hides. */
       shows: z.array(
         z.strictObject({
           monitor: z.string(),
@@ -318,7 +325,7 @@ export const resultsSchema = z.strictObject({
           kind: z.enum(["reach", "level"]),
           fromHz: z.number(),
           toHz: z.number(),
-          /** Mean over the range, the one that shows minus the other. */
+          /** Of the energy means over the range, the one that shows minus the other. */
           differenceDb: z.number(),
           uncertaintyDb: z.number(),
         }),
