@@ -45,9 +45,11 @@ export function knownMeasurement({ bands, ...parts }: Parts = {}): Measurement {
     distortion: null,
     background: null,
     ...parts,
-    bands: bandsWithin(22, 18_000).map((band) => ({ ...unknownBand, ...band, ...bands?.(band) })),
+    bands: allBands.map((band) => ({ ...unknownBand, ...band, ...bands?.(band) })),
   };
 }
+
+const allBands = bandsWithin(22, 18_000);
 
 const unknownBand = {
   levelDb: null,
