@@ -2,6 +2,7 @@ import type { Results } from "../model.js";
 import { csv, type CsvCell } from "./csv.js";
 import { findingColumns, findingRows } from "./tables/finding-rows.js";
 import { identify, identity, measurementTables } from "./tables/measurement-rows.js";
+import * as against from "./tables/comparison-rows.js";
 import * as pair from "./tables/monitor-rows.js";
 
 export interface ResultTable {
@@ -26,7 +27,16 @@ export function resultTables(results: Results): ResultTable[] {
     file("monitors", pair.monitorColumns, monitors.map(pair.monitorRow)),
     file("monitor-response", pair.responseColumns, monitors.flatMap(pair.responseRows)),
     file("left-right", pair.leftRightColumns, monitors.flatMap(pair.leftRightRows)),
-    file("comparisons", pair.comparisonColumns, comparisons.flatMap(pair.comparisonRows)),
+    file("one-sided-reflections", pair.oneSidedColumns, monitors.flatMap(pair.oneSidedRows)),
+    file("phantom-centre", pair.phantomColumns, monitors.flatMap(pair.phantomRows)),
+    file("targets", pair.targetColumns, monitors.flatMap(pair.targetRows)),
+    file("checks", pair.checkColumns, monitors.flatMap(pair.checkRows)),
+    file("places", pair.placeColumns, monitors.flatMap(pair.placeRows)),
+    file("places-decay", pair.placeDecayColumns, monitors.flatMap(pair.placeDecayRows)),
+    file("comparisons", against.pairColumns, comparisons.map(against.pairRow)),
+    file("comparison-bands", against.bandColumns, comparisons.flatMap(against.bandRows)),
+    file("comparison-decay", against.decayColumns, comparisons.flatMap(against.decayRows)),
+    file("comparison-shows", against.showColumns, comparisons.flatMap(against.showRows)),
     file(
       "files",
       fileColumns,

@@ -32,6 +32,20 @@ describe("tables for other programs", () => {
     expect(delays).toEqual(results.measurements.flatMap((m) => m.reflections.map((reflection) => reflection.delayS)));
   });
 
+  it("hold every band of targets, checks, places and comparisons", () => {
+    const [first, second] = results.monitors;
+    expect(rowsOf("targets.csv").map((row) => Number(row["nominalHz"]))).toEqual(
+      [first!, second!].flatMap(({ target }) => target!.bands.map((band) => band.nominalHz)),
+    );
+    expect(rowsOf("checks.csv").map((row) => row["pass"])).toEqual(
+      [first!, second!].flatMap(({ checks }) => checks.map(({ pass }) => (pass === null ? "" : String(pass)))),
+    );
+    expect(rowsOf("places.csv")).toHaveLength(2 * first!.positions!.bands.length);
+    expect(new Set(rowsOf("comparison-bands.csv").map((row) => row["over"]))).toEqual(new Set(["mix", "positions"]));
+    expect(rowsOf("comparison-shows.csv").map((row) => row["monitor"])).toEqual(["mains", "nears"]);
+    expect(rowsOf("findings.csv").filter((row) => row["topic"] === "trust")).toHaveLength(2);
+  });
+
   it("leave a cell empty where a figure is not known", () => {
     const row = rowsOf("monitors.csv").find((one) => one["monitor"] === "mains")!;
     expect(row["minus10Hz"]).toBe("");

@@ -94,7 +94,7 @@ describe("figures of findings", () => {
       quantity(-9.4, 0.01, "dB", -9.4),
       quantity(27.9, null, "Hz", 27.9),
       quantity(1.234, null, "%", 1.234),
-    ]).toEqual(["0.9 ± 0.1 ms", "0.62 ± 0.06 s", "−22 ± 2 µs", "−9.4 ± under 0.1 dB", "27.9 Hz", "1.23 %"]);
+    ]).toEqual(["0.9 ± 0.1 ms", "0.62 ± 0.06 s", "−22 ± 2 µs", "−9.4 ± under 0.1 dB", "27.9 Hz", "1.2 %"]);
   });
 
   it("state a limit without decimals that nobody gave it", () => {

@@ -9,6 +9,7 @@ import { placeNames } from "./place-names.js";
 const fromS = -0.002;
 const toS = 0.03;
 const mostPoints = 1600;
+const mostNames = 6;
 const rangeDb = [-40, 21] as const;
 /** Where names stand, above the direct sound's 0 dB. */
 const rowsDb = [3, 7.5, 12, 16.5];
@@ -23,6 +24,7 @@ export function energyTimeFigure(
 ): Figure {
   const panels: Panel[] = channels.map(({ label, measurement, curve }) => {
     const shown = measurement.reflections.filter(({ delayS }) => delayS < toS);
+    const strong = shown.toSorted((a, b) => b.levelDb - a.levelDb).slice(0, mostNames);
     return {
       title: `${capital(label)}, dB re the direct sound`,
       unit: "dB",
@@ -32,8 +34,8 @@ export function energyTimeFigure(
       highestTick: 0,
       lines: [{ label, stroke: { ...stroke(0), widthPx: 1.2 }, ...peaks(curve) }],
       limits: [limitLine],
-      points: shown.map(point),
-      names: namesOf(shown),
+      points: shown.map((reflection) => point(reflection, strong.includes(reflection))),
+      names: namesOf(strong),
     };
   });
   return panelFigure({
@@ -57,28 +59,27 @@ export function reflectionName({ delayS, pathDifferenceM }: Reflection): string 
   return `${fixed(1000 * delayS, 1)} ms, ${fixed(pathDifferenceM, 2)} m`;
 }
 
-function namesOf(reflections: readonly Reflection[]): PlotName[] {
-  const wanted = reflections
-    .toSorted((a, b) => b.levelDb - a.levelDb)
-    .slice(0, 6)
-    .map((reflection) => ({
-      text: reflectionName(reflection),
-      x: 1000 * reflection.delayS,
-      y: reflection.levelDb + 1.5,
-    }));
+/** @param strong - the strongest first */
+function namesOf(strong: readonly Reflection[]): PlotName[] {
+  const wanted = strong.map((reflection) => ({
+    text: reflectionName(reflection),
+    x: 1000 * reflection.delayS,
+    y: reflection.levelDb + 1.5,
+  }));
   const range = [1000 * fromS, 1000 * toS] as const;
   return (["wide", "narrow"] as const).flatMap((page) =>
     placeNames(wanted, rowsDb, range, letterShare[page] * (range[1] - range[0]), page),
   );
 }
 
-function point(reflection: Reflection): PlotPoint {
+function point(reflection: Reflection, large: boolean): PlotPoint {
   const way = reflection.polarity === 1 ? ("triangle-up" as const) : ("triangle-down" as const);
   return {
     x: 1000 * reflection.delayS,
     y: reflection.levelDb,
     hover: `${reflectionName(reflection)}, ${signed(reflection.levelDb, 1)} dB`,
     symbol: reflection.close ? `${way}-open` : way,
+    large,
   };
 }
 

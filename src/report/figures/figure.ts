@@ -25,7 +25,7 @@ interface KeyDash {
   readonly dashArray: string;
 }
 
-export type Symbol = "circle" | "triangle-up" | "triangle-down" | "triangle-up-open" | "triangle-down-open";
+type Symbol = "circle" | "triangle-up" | "triangle-down" | "triangle-up-open" | "triangle-down-open";
 
 export interface PlotLine {
   readonly label: string;
@@ -60,6 +60,7 @@ export interface PlotPoint {
   readonly y: number;
   readonly hover: string;
   readonly symbol: Symbol;
+  readonly large: boolean;
 }
 
 /** A name above the curve, with a hairline down to what it names. */

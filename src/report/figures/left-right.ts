@@ -69,11 +69,11 @@ function phantomPanel(phantom: NonNullable<LeftRight["phantom"]>): Panel {
   const x = phantom.map((band) => band.nominalHz);
   const uncertainty = phantom.map((band) => band.uncertaintyDb);
   const lines: PlotLine[] = [
-    { label: "against left", stroke: stroke(0), x, y: phantom.map((band) => band.againstLeftDb), uncertainty },
-    { label: "against right", stroke: stroke(1), x, y: phantom.map((band) => band.againstRightDb), uncertainty },
+    { label: "left", stroke: stroke(0), x, y: phantom.map((band) => band.againstLeftDb), uncertainty },
+    { label: "right", stroke: stroke(1), x, y: phantom.map((band) => band.againstRightDb), uncertainty },
   ];
   return {
-    title: "Centre against each side, dB",
+    title: "Centre against left and against right, dB",
     unit: "dB",
     heightPx: 120,
     lines,

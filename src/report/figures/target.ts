@@ -11,7 +11,7 @@ type Band = TargetResult["bands"][number];
 export function targetFigure(
   monitors: readonly { readonly name: string; readonly target: NonNullable<MonitorResult["target"]> }[],
 ): Figure {
-  const axis = differenceRange(monitors.flatMap(({ target }) => target.bands.map((band) => band.deviationDb)));
+  const axis = differenceRange(monitors.flatMap(({ target }) => target.bands.map((band) => shown(band.deviationDb))));
   const panels: Panel[] = monitors.map(({ name, target }) => ({
     title: `${name} against “${target.id}”, dB`,
     unit: "dB",
@@ -35,6 +35,11 @@ export function targetFigure(
     acrossRange: [20, 20_000],
     panels,
   });
+}
+
+/** Below its end a monitor leaves any target by far; what counts is near the tolerance. */
+function shown(deviationDb: number | null): number | null {
+  return deviationDb === null ? null : Math.min(10, Math.max(-10, deviationDb));
 }
 
 function deviationLine(bands: readonly Band[]): PlotLine {

@@ -57,7 +57,8 @@ export function pointTrace(points: readonly PlotPoint[], suffix: string): Plain 
     yaxis: `y${suffix}`,
     marker: {
       symbol: points.map((point) => point.symbol),
-      size: 8,
+      size: points.map(({ large }) => (large ? 9 : 5)),
+      opacity: 1,
       color: ink,
       line: { color: ink, width: 1.2 },
     },

@@ -28,7 +28,8 @@ export function distortionSection(results: Results): Section {
     if (channels.length === 0) continue;
     const name = monitorName(results, id);
     const absent = new Set(channels.flatMap(({ distortion }) => absentHarmonics(distortion)));
-    const nowhere = absent.size > 0 ? ` Nowhere above the noise in at least one channel: ${listed([...absent])}.` : "";
+    const nowhere =
+      absent.size > 0 ? ` Nowhere above the noise in at least one channel: ${listed([...absent].sort())}.` : "";
     pictures.push({
       kind: "figure",
       title: `${name}: harmonics`,

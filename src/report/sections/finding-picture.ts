@@ -9,6 +9,7 @@ const pictures: Readonly<Record<string, string>> = {
   dip: "plot-target",
   "left-right-polarity": "plot-left-right-",
   "left-right-level": "plot-left-right-",
+  "left-right-arrival": "plot-left-right-",
   "left-right-bands": "plot-left-right-",
   "phantom-dip": "plot-left-right-",
   "early-reflection": "plot-energy-time-",

@@ -6,7 +6,7 @@ import { findingPicture } from "./finding-picture.js";
 import type { Mark } from "./section.js";
 
 /** A finding as the page shows it: its own words, its figures, and where its picture is. */
-export interface FindingView {
+interface FindingView {
   readonly mark: Mark;
   readonly message: string;
   readonly remedy: string;

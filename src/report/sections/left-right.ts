@@ -20,11 +20,13 @@ export function leftRightSection(results: Results): Section {
       pictures.push({ kind: "prose", text: `${name}: ${missing(monitor.leftRightReason)}` });
       continue;
     }
+    // What the lines mean is said once.
+    const first = !pictures.some(({ kind }) => kind === "figure");
     pictures.push({
       kind: "figure",
       title: `${name}, left against right`,
       see: seeWords(monitor),
-      caption: [pairWords(monitor), explained(monitor)].join(" "),
+      caption: first ? `${pairWords(monitor)} ${explained(results)}` : pairWords(monitor),
       figure: leftRightFigure(monitor, left, right, name),
     });
   }
@@ -64,12 +66,11 @@ function pairWords({ leftRight }: MonitorResult): string {
   return `${level} ${arrival} ${polarity}`;
 }
 
-function explained({ leftRight }: MonitorResult): string {
+function explained({ monitors }: Results): string {
   const limit = `Shaded: U, expanded uncertainty at this place (k = 2). Dotted: ±${LEFT_RIGHT_MATCH.mostDb} dB from ${hertz(LEFT_RIGHT_MATCH.rangeHz[0])} to ${hertz(LEFT_RIGHT_MATCH.rangeHz[1])}, ${BOTH_ROOM_STANDARDS}, from memory, so advisory.`;
-  const centre =
-    leftRight?.phantom && leftRight.phantom.length > 0
-      ? " Centre: both sides together, less the 6 dB that two equal sides in step would give; where it falls, kick, bass and voice lose weight."
-      : "";
+  const centre = monitors.some(({ leftRight }) => (leftRight?.phantom ?? []).length > 0)
+    ? " Centre: both sides together, less the 6 dB that two equal sides in step would give; where it falls, kick, bass and voice lose weight."
+    : "";
   return `${limit}${centre}`;
 }
 

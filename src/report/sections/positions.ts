@@ -24,9 +24,9 @@ export function positionsSection(results: Results): Section {
     pictures: [
       {
         kind: "figure",
-        title: "Mean and spread over the places",
+        title: "How far the level changes from place to place",
         see: seeWords(results, known),
-        caption: `Mean of energy over ${places.length} places (${places.join(", ")}), both channels. Shaded: one standard deviation across places, either way.`,
+        caption: `Standard deviation of the level over ${places.length} places (${places.join(", ")}), by third octave.`,
         figure: positionsFigure(known.map(({ id, positions }) => ({ name: shortMonitorName(results, id), positions }))),
       },
     ],
@@ -44,7 +44,7 @@ function seeWords(results: Results, known: readonly Spread[]): string {
     return [`${fixed(most.spreadDb, 1)} dB at ${hertz(most.nominalHz)} on ${monitorName(results, id)}`];
   });
   const size = widest.length > 0 ? `: at most ${listed(widest)}` : "";
-  return `Where the shade is wide, moving your head changes what you hear${size}.`;
+  return `Where a line rises, moving your head changes what you hear${size}.`;
 }
 
 function levelTable(results: Results, known: readonly Spread[]): Block {

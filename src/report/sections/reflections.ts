@@ -23,7 +23,7 @@ export function reflectionSection(results: Results): Section {
       kind: "figure",
       title: `${name}: what follows the direct sound`,
       see: seeWords(own),
-      caption: captionWords,
+      caption: pictures.length === 0 ? captionWords : "Drawn as the one above.",
       figure: energyTimeFigure(id, name, channels),
     });
     const counts = own.map(({ reflections }) => reflections.length);

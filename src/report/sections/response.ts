@@ -62,6 +62,8 @@ function zeroWords({ measurements }: Results): string {
     : "0 dB: 20 µPa, for a sine at the level of the sweep.";
 }
 
+type Shows = Results["comparisons"][number]["shows"][number];
+
 /** With two monitors: where one shows what the other hides. With more the shades would lie on each other. */
 function shadedRanges({ comparisons }: Results): (readonly [number, number])[] {
   const [only, ...rest] = comparisons;
@@ -69,9 +71,9 @@ function shadedRanges({ comparisons }: Results): (readonly [number, number])[] {
 }
 
 function seeWords(results: Results): string {
-  const shows = results.comparisons
-    .flatMap((comparison) => comparison.shows)
-    .toSorted((a, b) => b.differenceDb - a.differenceDb);
+  // What counts is how much is hidden and over how wide a range.
+  const weight = ({ differenceDb, fromHz, toHz }: Shows): number => differenceDb * Math.log2(toHz / fromHz);
+  const shows = results.comparisons.flatMap((comparison) => comparison.shows).toSorted((a, b) => weight(b) - weight(a));
   const most = shows[0];
   if (most) {
     const shaded = shadedRanges(results).length > 0 ? " (shaded)" : "";

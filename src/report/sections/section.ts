@@ -36,7 +36,7 @@ export type Block =
   | Picture
   | Table;
 
-export interface Picture {
+interface Picture {
   readonly kind: "figure";
   readonly figure: Figure;
   readonly title: string;

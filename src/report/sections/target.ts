@@ -22,7 +22,9 @@ export function targetSection(results: Results): Section {
       see: seeWords(results, held),
       caption: [
         "Measured minus target, mean of left and right, by third octave. Shaded: the tolerance. Triangles point the way a band has left it. Bars: U, expanded uncertainty at this place (k = 2).",
-        ...new Set(held.map(({ target }) => fitWords(target))),
+        held.some(({ target }) => target.advisory)
+          ? "Tolerances are advisory: no pass or fail hangs on them; where they come from stands with the tables."
+          : "Where the tolerances come from stands with the tables.",
       ].join(" "),
       figure: targetFigure(held.map(({ id, target }) => ({ name: shortMonitorName(results, id), target }))),
     });
@@ -45,7 +47,7 @@ function seeWords(results: Results, held: readonly Held[]): string {
 }
 
 function fitWords({ id, fitHz, advisory, source }: TargetResult): string {
-  const limits = advisory ? " Its limits are advisory: no pass or fail hangs on them." : "";
+  const limits = advisory ? " Advisory." : "";
   return `Target “${id}”, laid on each curve from ${hertz(fitHz[0])} to ${hertz(fitHz[1])}: ${source}.${limits}`;
 }
 
@@ -70,6 +72,7 @@ function summaryTable(results: Results, held: readonly Held[]): Block {
     ]),
     notes: [
       "Within tolerance: how many of the bands with limits keep to them. Offset: what was added to the target so that it lies on the measured curve.",
+      ...new Set(held.map(({ target }) => fitWords(target))),
     ],
   });
 }

@@ -7,13 +7,21 @@ export const findingColumns = [
   "about",
   "code",
   "severity",
+  "topic",
   "message",
   "remedy",
   "value",
+  "expandedUncertainty",
   "unit",
   "limit",
+  "source",
+  "audibility",
   "atS",
   "bandHz",
+  "rangeFromHz",
+  "rangeToHz",
+  "monitors",
+  "channels",
   "recordings",
 ];
 
@@ -25,8 +33,9 @@ export function findingRows({ measurements, findings }: Results): (readonly CsvC
   return about.flatMap(({ about, findings }) =>
     findings.map((f) => [
       about,
-      ...[f.code, f.severity, f.message, f.remedy, f.value, f.unit, f.limit, f.atS, f.bandHz],
-      f.recordings.join("; "),
+      ...[f.code, f.severity, f.topic, f.message, f.remedy, f.value, f.uncertainty, f.unit, f.limit],
+      ...[f.source, f.audibility, f.atS, f.bandHz, f.rangeHz?.[0] ?? null, f.rangeHz?.[1] ?? null],
+      ...[f.monitors, f.channels, f.recordings].map((names) => names.join("; ")),
     ]),
   );
 }

@@ -1,7 +1,7 @@
-import type { MonitorResult, Results } from "../../model.js";
+import type { MonitorResult } from "../../model.js";
 import type { CsvCell } from "../csv.js";
 
-/** Rows about monitors as pairs, and about pairs of monitors. */
+/** Rows about monitors as pairs of loudspeakers. */
 
 type Row = readonly CsvCell[];
 
@@ -17,6 +17,7 @@ export const monitorColumns = [
   "dipsHz",
   "extensionFlags",
   "leftRightLevelDb",
+  "leftRightLevelUncertaintyDb",
   "leftRightArrivalS",
   "leftRightArrivalUncertaintyS",
   "leftRightIncludesGain",
@@ -30,7 +31,8 @@ export function monitorRow({ id, name, role, channels, ...monitor }: MonitorResu
     ...[id, name, role, channels.join("; "), monitor.responseReason],
     ...[extension?.minus3Hz ?? null, extension?.minus6Hz ?? null, extension?.minus10Hz ?? null],
     ...[extension?.dipsHz.join("; ") ?? null, extension?.flags.join("; ") ?? null],
-    ...[leftRight?.levelDb ?? null, leftRight?.arrivalS ?? null, leftRight?.arrivalUncertaintyS ?? null],
+    ...[leftRight?.levelDb ?? null, leftRight?.levelUncertaintyDb ?? null],
+    ...[leftRight?.arrivalS ?? null, leftRight?.arrivalUncertaintyS ?? null],
     ...[leftRight?.includesGain ?? null, leftRight?.samePolarity ?? null, monitor.leftRightReason],
   ];
 }
@@ -52,14 +54,82 @@ export function responseRows({ id, response, positions }: MonitorResult): Row[] 
   );
 }
 
-export const leftRightColumns = ["monitor", "nominalHz", "differenceDb"];
+export const leftRightColumns = ["monitor", "nominalHz", "differenceDb", "uncertaintyDb"];
 
 export function leftRightRows({ id, leftRight }: MonitorResult): Row[] {
-  return (leftRight?.bands ?? []).map((band) => [id, band.nominalHz, band.differenceDb]);
+  return (leftRight?.bands ?? []).map((band) => [id, band.nominalHz, band.differenceDb, band.uncertaintyDb]);
 }
 
-export const comparisonColumns = ["a", "b", "levelOffsetDb", "includesGain", "nominalHz", "differenceDb"];
+export const oneSidedColumns = ["monitor", "channel", "delayS", "levelDb", "levelUncertaintyDb", "otherLevelDb"];
 
-export function comparisonRows({ a, b, levelOffsetDb, includesGain, bands }: Results["comparisons"][number]): Row[] {
-  return bands.map((band) => [a, b, levelOffsetDb, includesGain, band.nominalHz, band.differenceDb]);
+export function oneSidedRows({ id, leftRight }: MonitorResult): Row[] {
+  return (leftRight?.oneSided ?? []).map((one) => [
+    id,
+    ...[one.channel, one.delayS, one.levelDb, one.levelUncertaintyDb, one.otherLevelDb],
+  ]);
+}
+
+export const phantomColumns = ["monitor", "nominalHz", "againstLeftDb", "againstRightDb", "uncertaintyDb"];
+
+export function phantomRows({ id, leftRight }: MonitorResult): Row[] {
+  return (leftRight?.phantom ?? []).map((band) => [
+    id,
+    ...[band.nominalHz, band.againstLeftDb, band.againstRightDb, band.uncertaintyDb],
+  ]);
+}
+
+export const targetColumns = [
+  "monitor",
+  "target",
+  "advisory",
+  "offsetDb",
+  "nominalHz",
+  "targetDb",
+  "deviationDb",
+  "uncertaintyDb",
+  "lowerDb",
+  "upperDb",
+];
+
+export function targetRows({ id, target }: MonitorResult): Row[] {
+  return (target?.bands ?? []).map((band) => [
+    ...[id, target!.id, target!.advisory, target!.offsetDb, band.nominalHz, band.targetDb],
+    ...[band.deviationDb, band.uncertaintyDb, band.lowerDb, band.upperDb],
+  ]);
+}
+
+const checkKeys = [
+  "code",
+  "channel",
+  "bandHz",
+  "value",
+  "unit",
+  "limit",
+  "pass",
+  "advisory",
+  "reason",
+  "source",
+] as const;
+export const checkColumns = ["monitor", ...checkKeys];
+
+export function checkRows({ id, checks }: MonitorResult): Row[] {
+  return checks.map((check) => [id, ...checkKeys.map((key) => check[key])]);
+}
+
+export const placeColumns = ["monitor", "nominalHz", "levelDb", "spreadDb", "roomUncertaintyDb"];
+
+export function placeRows({ id, positions }: MonitorResult): Row[] {
+  return (positions?.bands ?? []).map((band) => [
+    id,
+    ...[band.nominalHz, band.levelDb, band.spreadDb, band.roomUncertaintyDb],
+  ]);
+}
+
+export const placeDecayColumns = ["monitor", "nominalHz", "timeS", "spreadS", "roomUncertaintyS"];
+
+export function placeDecayRows({ id, positions }: MonitorResult): Row[] {
+  return (positions?.decay ?? []).map((band) => [
+    id,
+    ...[band.nominalHz, band.timeS, band.spreadS, band.roomUncertaintyS],
+  ]);
 }

@@ -42,6 +42,7 @@ function scaleOf(unit: string | null, size: number): Scale {
     if (size < 0.05) return { unit: "ms", factor: 1e3, decimals: 1 };
     return { unit, factor: 1, decimals: 2 };
   }
+  if (unit === "%") return { unit, factor: 1, decimals: size < 10 ? 1 : 0 };
   // Three significant figures: nothing is known of the unit.
   return { unit: unit ?? "", factor: 1, decimals: -1 };
 }

@@ -4,6 +4,13 @@ const reasons: Readonly<Record<string, string>> = {
   "no-mix-position": "no measurement at the mix position",
   "one-channel": "only one channel was measured",
   "no-loopback": "no loopback was recorded",
+  "no-common-channel": "no channel was measured on both",
+  "not-calibrated": "no calibrator was recorded",
+  "close-reflection-undecided": "a close reflection may be the loudspeaker itself",
+  "none-stands-out": "no reflection stands out",
+  "includes-microphone-noise": "the microphone's own noise is in it",
+  "fit-range-not-measured": "the range of the fit was not measured",
+  "target-outside-fit-range": "the target has nothing in the range of the fit",
 };
 
 export function reasonWords(code: string): string {
