@@ -7,7 +7,7 @@
  */
 
 /** k: an expanded uncertainty is so many standard uncertainties. */
-export const COVERAGE_FACTOR = 2;
+const COVERAGE_FACTOR = 2;
 
 export type DifferenceVerdict = "real" | "none" | "cannot-tell";
 
