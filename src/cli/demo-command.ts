@@ -4,6 +4,7 @@ import { join } from "node:path";
 import { InputError } from "../errors.js";
 import { writeTogether } from "../files/stage.js";
 import { demoStudio } from "../simulate/demo-studio.js";
+import { simulateOnThreads } from "../workers/simulation.js";
 import { runDemo } from "./demo.js";
 import { makeReport } from "./report.js";
 import { summaryForPrograms, summaryInWords } from "./summary.js";
@@ -15,15 +16,15 @@ export async function demo(out: string, terminal: Terminal): Promise<number> {
   await refuseForeign(out);
   let analysis: Analysis | undefined;
   await writeTogether(out, async (stage) => {
-    await runDemo(
-      stage,
-      async (session, report) => {
+    await runDemo(stage, {
+      simulate: simulateOnThreads,
+      report: async (session, report) => {
         analysis = await makeReport(session, report, terminal);
       },
-      (what) => {
+      onStep: (what) => {
         terminal.remark(`${what}...`);
       },
-    );
+    });
     return {};
   });
   if (!analysis) throw new RangeError("the demo made no report");

@@ -14,7 +14,7 @@ describe("the sample session", () => {
   it("is the one that the simulator makes today", async () => {
     expect(sessionSchema.parse(await json("session.json"))).toEqual(simulated.session);
     expect(sweepRecipeSchema.parse(await json("sweep.json"))).toEqual(recipe);
-    for (const { file, samples } of simulated.recordings) {
+    for (const { file, samples } of [...simulated.recordings, simulated.calibrator!]) {
       const stored = decodeWav(await readFile(new URL(file, folder)), file).channels[0]!;
       expect(stored.length).toBe(samples.length);
       let worst = 0;
@@ -25,7 +25,7 @@ describe("the sample session", () => {
   });
 
   it("holds nothing else but its line of explanation", async () => {
-    const recordings = simulated.recordings.map(({ file }) => file);
+    const recordings = [...simulated.recordings, simulated.calibrator!].map(({ file }) => file);
     expect((await readdir(folder)).sort()).toEqual(["README.md", ...recordings, "session.json", "sweep.json"].sort());
   });
 });

@@ -41,8 +41,8 @@ async function makeSession(target) {
     const sweep = renderSingle(recipe, channel);
     const scenario = {
       ...demoStudio,
-      positions: demoStudio.positions.filter(({ kind }) => kind === "mix"),
-      recorder: { ...demoStudio.recorder, clockDriftPpm: 0, leadsS: [0], tailS: 0 },
+      positions: demoStudio.positions.filter(({ kind }) => kind === "mix").map((mix) => ({ ...mix, takes: 1 })),
+      recorder: { ...demoStudio.recorder, leadsS: [0], tailS: 0, calibrator: undefined },
     };
     const file = new Float64Array(RECORDING_S * sampleRate);
     file.set(sweep.subarray(0, file.length));
@@ -58,7 +58,7 @@ async function makeSession(target) {
   });
   const session = { ...parts[0].session, recordings: parts.flatMap((part) => part.session.recordings) };
   const recordings = parts.flatMap((part) => part.recordings);
-  await writeSession(target, { session, recordings }, recipe);
+  await writeSession(target, { session, recordings, calibrator: null }, recipe);
   return recordings.length;
 }
 

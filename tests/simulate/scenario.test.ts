@@ -1,8 +1,11 @@
 import { describe, expect, it } from "vitest";
 import { sessionSchema } from "../../src/schema/session.js";
 import { demoStudio } from "../../src/simulate/demo-studio.js";
+import { rootMeanSquare } from "../../src/simulate/recording/noise.js";
 import { deskReflection } from "../../src/simulate/room/desk-reflection.js";
 import { type Scenario, simulateSession } from "../../src/simulate/scenario.js";
+import { recordSession } from "../../src/simulate/session/record-session.js";
+import { openStudio } from "../../src/simulate/session/studio.js";
 
 const RATE = 44_100;
 const click = (atSample: number): Float64Array => {
@@ -21,12 +24,15 @@ const reel = { L: click(100), R: click(12_000), sampleRate: RATE };
 describe("the invented studio", () => {
   const { session, recordings } = simulateSession(brief, reel);
 
-  it("gives a session that names each of its recordings once, one for each pair at each position", () => {
+  it("gives a session that names each of its recordings once, for each pair at each position as many as it has takes", () => {
     expect(sessionSchema.parse(session)).toEqual(session);
     expect(session.recordings.map(({ file }) => file)).toEqual(recordings.map(({ file }) => file));
-    expect(new Set(recordings.map(({ file }) => file)).size).toBe(
-      demoStudio.pairs.length * demoStudio.positions.length,
-    );
+    const takes = demoStudio.positions.reduce((sum, position) => sum + (position.takes ?? 1), 0);
+    expect(new Set(recordings.map(({ file }) => file)).size).toBe(demoStudio.pairs.length * takes);
+    for (const { monitor, position, take } of session.recordings) {
+      expect(take).toBeLessThanOrEqual(demoStudio.positions.find(({ id }) => id === position)!.takes ?? 1);
+      expect(demoStudio.pairs.map(({ id }) => id)).toContain(monitor);
+    }
     expect(session.positions.filter(({ kind }) => kind === "mix")).toHaveLength(1);
   });
 
@@ -52,11 +58,40 @@ describe("the invented studio", () => {
     });
   });
 
+  const noisy = (pinkDbRms: number, seed = 1): Scenario => ({
+    ...brief,
+    positions: brief.positions.slice(0, 1),
+    recorder: { ...brief.recorder, noise: { pinkDbRms } },
+    seed,
+  });
+
   it("sounds the same to the last bit each time, and another way with another seed", () => {
-    const noisy: Scenario = { ...brief, recorder: { ...brief.recorder, noise: { pinkDbRms: -60 } } };
-    const one = simulateSession(noisy, reel);
-    expect(simulateSession(noisy, reel)).toEqual(one);
-    expect(simulateSession({ ...noisy, seed: 1 }, reel).recordings[0]).not.toEqual(one.recordings[0]);
+    const one = simulateSession(noisy(-60), reel);
+    expect(simulateSession(noisy(-60), reel)).toEqual(one);
+    expect(simulateSession(noisy(-60, 2), reel).recordings[0]).not.toEqual(one.recordings[0]);
+  });
+
+  it("adds to takes of one place nothing but noise of their own", () => {
+    const takes = simulateSession(noisy(-60), reel).recordings.slice(0, 2);
+    const clean = simulateSession({ ...noisy(-60), recorder: brief.recorder }, reel).recordings;
+    const [a, b] = takes.map(({ samples }, index) => samples.map((value, n) => value - clean[index]!.samples[n]!));
+    expect(clean[1]!.samples).toEqual(clean[0]!.samples);
+    // 0.75 s of pink noise hold few cycles of its lowest octaves, which scatter by some dB: a tenth of the power is plenty.
+    const [rms, other, both] = [a!, b!, a!.map((value, n) => value + b![n]!)].map((noise) =>
+      rootMeanSquare(noise, 0, noise.length),
+    );
+    expect(20 * Math.log10(rms!)).toBeGreaterThan(-64);
+    expect(20 * Math.log10(rms!)).toBeLessThan(-56);
+    // Two that are independent add up as powers do, two that are the same as pressures.
+    expect(both! / Math.hypot(rms!, other!)).toBeLessThan(1.2);
+  });
+
+  it("may be recorded again with other noise from the same sounds", () => {
+    const studio = openStudio(noisy(-60), reel);
+    for (const scenario of [noisy(-60), noisy(-50, 7)]) {
+      const again = recordSession(scenario, reel, (pair, position) => studio.sound(pair, position));
+      expect(again.recordings[1]).toEqual(simulateSession(scenario, reel).recordings[1]);
+    }
   });
 
   it("cannot be measured without a mix position", () => {
