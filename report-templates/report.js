@@ -39,8 +39,15 @@
   }
 
   document.documentElement.classList.add("drawing");
-  for (const figure of figures) draw(figure);
-  document.documentElement.classList.add("drawn");
+  // One after the other, so that a slow device can scroll and be read meanwhile.
+  (function drawFrom(index) {
+    if (index === figures.length) {
+      document.documentElement.classList.add("drawn");
+      return;
+    }
+    draw(figures[index]);
+    setTimeout(drawFrom, 0, index + 1);
+  })(0);
 
   let widthPx = document.documentElement.clientWidth;
   let waiting = 0;

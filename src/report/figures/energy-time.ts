@@ -55,7 +55,7 @@ const limitLine: PlotLine = {
 };
 
 /** How a reflection is called in plots and sentences: by how late it comes and how much longer its way is. */
-export function reflectionName({ delayS, pathDifferenceM }: Reflection): string {
+function reflectionName({ delayS, pathDifferenceM }: Reflection): string {
   return `${fixed(1000 * delayS, 1)} ms, ${fixed(pathDifferenceM, 2)} m`;
 }
 

@@ -1,7 +1,8 @@
 import type { Check, Results } from "../../model.js";
-import { capital, hertz, unknownMark } from "../../words/numbers.js";
+import { hertz, unknownMark } from "../../words/numbers.js";
 import { checkName } from "../words/checks.js";
-import { channelName, monitorName } from "../words/names.js";
+import { minusSigns } from "../words/minus-signs.js";
+import { channelName, shortMonitorName } from "../words/names.js";
 import { quantity } from "../words/quantity.js";
 import { reasonWords } from "../words/reasons.js";
 import { type Block, figures, type Section, table, words } from "./section.js";
@@ -11,13 +12,7 @@ export function checkSection(results: Results): Section {
   const section = { id: "checks", heading: "Against the recommendations", pictures: [] };
   const checks = results.monitors.flatMap((monitor) => monitor.checks);
   if (checks.length === 0) return { ...section, tables: [] };
-  const limits = new Map(checks.map((check) => [check.code, limitWords(check)]));
-  const tables: Block[] = [
-    verdictTable(results),
-    { kind: "heading", text: "These limits, and where they come from" },
-    { kind: "list", items: [...limits.values()] },
-  ];
-  return { ...section, tables };
+  return { ...section, tables: [verdictTable(results), limitTable(checks)] };
 }
 
 function verdictTable(results: Results): Block {
@@ -27,14 +22,17 @@ function verdictTable(results: Results): Block {
     columns: [words("Monitor"), words("What"), figures("Worst found"), figures("At"), words("Verdict")],
     rows: results.monitors.flatMap(({ id, checks }) =>
       checks.map((check) => [
-        words(monitorName(results, id)),
+        words(shortMonitorName(results, id)),
         words(subject(check)),
         figures(check.value === null ? unknownMark : quantity(check.value, null, check.unit, check.value)),
         figures(check.bandHz === null ? "" : hertz(check.bandHz)),
         words(verdict(check)),
       ]),
     ),
-    notes: ["Advisory: the limit is remembered, disputed or a choice of ours, so neither pass nor fail hangs on it."],
+    notes: [
+      "Of response and reverberation: by how much the limits are exceeded.",
+      "Advisory: the limit is remembered, disputed or a choice of ours, so neither pass nor fail hangs on it.",
+    ],
   });
 }
 
@@ -48,11 +46,18 @@ function verdict({ pass, reason, advisory }: Check): string {
   return `${kept}${advisory ? " (advisory)" : ""}${why}`;
 }
 
-function limitWords({ code, limit, source }: Check): string {
-  return minusSigns(`${checkName(code)}: ${capital(limit)}. From ${source}.`);
-}
-
-/** Hyphens before figures, as plain texts have them, become true minus signs; those of ranges stay. */
-function minusSigns(text: string): string {
-  return text.replace(/(^|[\s(])-(?=\d)/g, "$1\u2212");
+/** Each limit once, however many monitors and channels were held against it. */
+function limitTable(checks: readonly Check[]): Block {
+  const distinct = new Map(checks.map((check) => [check.code, check]));
+  return table({
+    caption: "These limits, and where they come from",
+    folded: true,
+    columns: [words("What"), words("Limit"), words("From")],
+    rows: [...distinct.values()].map(({ code, limit, source }) => [
+      words(checkName(code)),
+      words(minusSigns(limit)),
+      words(minusSigns(source)),
+    ]),
+    notes: [],
+  });
 }

@@ -1,5 +1,6 @@
 import type { Finding, Results } from "../../model.js";
 import { closed, held, hertz } from "../../words/numbers.js";
+import { minusSigns } from "../words/minus-signs.js";
 import { channelName } from "../words/names.js";
 import { limitQuantity, quantity } from "../words/quantity.js";
 import { findingPicture } from "./finding-picture.js";
@@ -71,7 +72,8 @@ function groundOf(finding: Finding): string[] {
   ].filter((text) => text !== "");
   const lines = [];
   if (where.length > 0) lines.push(`Where: ${where.join("; ")}.`);
-  if (source !== null) lines.push(`${limit === null ? "Held against" : "The limit comes from"}: ${closed(source)}`);
+  if (source !== null)
+    lines.push(`${limit === null ? "Held against" : "The limit comes from"}: ${minusSigns(source)}.`);
   if (uncertainty !== null) lines.push("Behind ±: expanded uncertainty (k = 2) at this position.");
   return lines;
 }

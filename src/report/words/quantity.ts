@@ -3,8 +3,12 @@ import { fixed, hertz, significant } from "../../words/numbers.js";
 /** A limit as it is stated: without decimals that nobody gave it. */
 export function limitQuantity(value: number, unit: string | null, like: number): string {
   if (unit === "Hz") return hertz(value);
-  const { unit: name, factor } = scaleOf(unit, Math.abs(like));
-  const number = String(Number((factor * value).toPrecision(3))).replace("-", "\u2212");
+  const { unit: name, factor, decimals } = scaleOf(unit, Math.abs(like));
+  const scaled = factor * value;
+  // Limits in decibels are stated down to a quarter.
+  const digits = unit === "dB" ? 2 : decimals;
+  const rounded = Number(digits < 0 ? scaled.toPrecision(3) : scaled.toFixed(digits));
+  const number = String(rounded).replace("-", "\u2212");
   return `${number}${name === "" ? "" : ` ${name}`}`;
 }
 
