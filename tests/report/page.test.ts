@@ -139,6 +139,8 @@ describe("what a report says without its plots", () => {
   it("says that a figure is not known, and why, and never prints a number for it", async () => {
     const text = wordsOf(await renderReport(sparseResultsFixture(), assets));
     expect(text).toContain("No measurement can be used; each says why.");
+    expect(text).toContain("What to mend No measurement can be used, so nothing can be said here.");
+    expect(text).not.toContain("Nothing was found to mend.");
     expect(text).toContain("not usable");
     expect(text).toContain("The recording is silent.");
     expect(text).toContain("clock drift is not known, since nothing was heard twice");

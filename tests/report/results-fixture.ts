@@ -415,8 +415,25 @@ export function hostileResultsFixture(): Results {
     for (const band of measurement.bands) band.flags.push(hostile());
     for (const found of measurement.quality.findings) Object.assign(found, { message: hostile(), remedy: hostile() });
   }
+  for (const monitor of results.monitors) {
+    Object.assign(monitor.target!, { id: hostile(), source: hostile() });
+    Object.assign(monitor.positions!, { ids: [hostile(), hostile()] });
+    for (const check of monitor.checks) {
+      Object.assign(check, {
+        code: hostile(),
+        source: hostile(),
+        limit: hostile(),
+        reason: hostile(),
+        unit: hostile(),
+      });
+    }
+  }
+  for (const comparison of results.comparisons) comparison.arrivalReason = hostile();
   for (const text of hostileTexts) {
-    results.findings.push(finding(text, "warning", text, { remedy: text, recordings: [text] }));
+    const parts = { remedy: text, source: text, unit: text, value: 1, limit: 2, monitors: [text], recordings: [text] };
+    for (const topic of ["trust", "mend", "unknown", "recording"] as const) {
+      results.findings.push(finding(text, "warning", text, { ...parts, topic }));
+    }
   }
   return resultsSchema.parse(results);
 }

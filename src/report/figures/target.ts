@@ -13,7 +13,8 @@ export function targetFigure(
 ): Figure {
   const axis = differenceRange(monitors.flatMap(({ target }) => target.bands.map((band) => shown(band.deviationDb))));
   const panels: Panel[] = monitors.map(({ name, target }) => ({
-    title: `${name} against “${target.id}”, dB`,
+    // A long id would reach beyond a narrow plot.
+    title: `${name} against ${target.id.length <= 12 ? `“${target.id}”` : "its target"}, dB`,
     unit: "dB",
     heightPx: 165,
     lines: [deviationLine(target.bands)],

@@ -38,9 +38,11 @@ const groups = [
 ] as const;
 
 /** What was found, in the order in which the results have it. */
-export function findingGroups({ findings }: Results): FindingGroup[] {
+export function findingGroups({ findings, measurements }: Results): FindingGroup[] {
+  const usable = measurements.some(({ quality }) => quality.usable);
   return groups.map((group) => ({
     ...group,
+    nothing: usable ? group.nothing : "No measurement can be used, so nothing can be said here.",
     findings: findings.filter(({ topic }) => topic === group.id).map((one) => findingView(one, group.id)),
   }));
 }
