@@ -68,15 +68,21 @@ function rings(results: Results, untilHz: number): Finding[] {
 }
 
 function slowest(results: Results): Slowest[] {
-  const own = results.monitors.map(({ id }) => ({ id, measured: atMix(results, id) }));
+  const own = results.monitors.map(({ id, extension }) => ({
+    id,
+    endHz: extension?.minus10Hz ?? 0,
+    measured: atMix(results, id),
+  }));
   const nominals = new Set(own.flatMap(({ measured }) => measured.flatMap(thirdOctaves).map((band) => band.nominalHz)));
   return [...nominals]
     .filter((nominalHz) => nominalHz >= DECAY_RANGE_HZ[0] && nominalHz <= DECAY_RANGE_HZ[1])
     .sort((a, b) => a - b)
     .flatMap((nominalHz) => {
       const limit = limitAt(results, nominalHz);
-      const times = own.flatMap(({ id, measured }) =>
+      const times = own.flatMap(({ id, endHz, measured }) =>
         measured.flatMap((one) => {
+          // Below its end a monitor excites so little that the band holds what its neighbours leak into it.
+          if (nominalHz < endHz) return [];
           const band = thirdOctaves(one).find((other) => other.nominalHz === nominalHz);
           const time = band && roomTime(band);
           return time ? [{ id, ...time }] : [];
