@@ -19,16 +19,16 @@ const EAR_M = 1.25;
 const LISTENER_M = 3.81;
 
 /** Panels in front of hard walls: what they leave at 63 Hz goes to and fro between them. */
-const side = [0.115, 0.66, 0.6, 0.54, 0.9, 0.9, 0.85, 0.85] as const;
+const side = [0.114, 0.66, 0.63, 0.54, 0.9, 0.9, 0.85, 0.85] as const;
 
 const mains: Monitor = {
-  lowRollOff: { frequencyHz: 30.5, order: 6, quality: 2 },
+  lowRollOff: { frequencyHz: 30.9, order: 6, quality: 2.3 },
   highRollOff: { frequencyHz: 22_000, order: 2 },
   crossoversHz: [420, 2600],
   // Tuned to this room: the bass is held down where it rings.
   shapes: [
-    { kind: "lowShelf", frequencyHz: 270, gainDb: -1.8 },
-    { kind: "peak", frequencyHz: 58, gainDb: -5.8, quality: 2 },
+    { kind: "lowShelf", frequencyHz: 270, gainDb: -1.9 },
+    { kind: "peak", frequencyHz: 58.9, gainDb: -5.9, quality: 2 },
     { kind: "peak", frequencyHz: 380, gainDb: -1.4, quality: 1.6 },
     { kind: "peak", frequencyHz: 830, gainDb: 2.3, quality: 1.4 },
     { kind: "highShelf", frequencyHz: 5000, gainDb: 0.4 },
@@ -37,19 +37,19 @@ const mains: Monitor = {
 };
 
 const nears: Monitor = {
-  lowRollOff: { frequencyHz: 76, order: 4, quality: 1.6 },
+  lowRollOff: { frequencyHz: 78.1, order: 4, quality: 1.63 },
   highRollOff: { frequencyHz: 20_000, order: 2 },
   crossoversHz: [2200],
   // Made to stand over a desk: lifted where its reflection takes.
   shapes: [
-    { kind: "peak", frequencyHz: 155, gainDb: -1.4, quality: 2 },
+    { kind: "peak", frequencyHz: 165.4, gainDb: -1.5, quality: 2 },
     { kind: "peak", frequencyHz: 360, gainDb: 1.6, quality: 1.6 },
     { kind: "peak", frequencyHz: 487, gainDb: 3.5, quality: 2.5 },
     { kind: "peak", frequencyHz: 910, gainDb: -1.1, quality: 2 },
     { kind: "highShelf", frequencyHz: 5000, gainDb: 1.5 },
   ],
   gainDb: -8,
-  distortion: { second: 0.02, third: 0.05 },
+  distortion: { second: 0.012, third: 0.03 },
 };
 
 /**
@@ -69,17 +69,17 @@ export const demoStudio: Scenario = {
   },
   roomName: "Heron Yard, control room",
   room: {
-    sizeM: [7.16, WIDTH_M, 2.93],
+    sizeM: [7.17, WIDTH_M, 2.93],
     absorption: {
       // Panels beside a window.
-      front: [0.59, 0.39, 0.43, 0.77, 0.5, 0.5, 0.56, 0.56],
+      front: [0.57, 0.47, 0.43, 0.77, 0.5, 0.5, 0.56, 0.56],
       // A deep absorber behind slats.
-      rear: [0.46, 0.67, 0.72, 0.36, 0.5, 0.5, 0.45, 0.45],
+      rear: [0.47, 0.66, 0.72, 0.36, 0.5, 0.5, 0.45, 0.45],
       left: side,
       right: side,
-      floor: [0.36, 0.22, 0.6, 0.41, 0.9, 0.9, 0.9, 0.9],
+      floor: [0.39, 0.17, 0.6, 0.41, 0.9, 0.9, 0.9, 0.9],
       // A hung cloud of mineral wool over the whole room.
-      ceiling: [0.8, 0.42, 0.56, 0.69, 0.93, 0.93, 0.93, 0.93],
+      ceiling: [0.9, 0.42, 0.56, 0.69, 0.93, 0.93, 0.93, 0.93],
     },
     // 20 degrees, 50 % relative humidity: ISO 9613-1:1993, computed at the exact midbands.
     airDbPerM: [0.0001228, 0.0004453, 0.001318, 0.002733, 0.004665, 0.009855, 0.02942, 0.1039],
@@ -96,7 +96,7 @@ export const demoStudio: Scenario = {
       id: "mains",
       role: "main",
       name: "Large three-way mains",
-      placement: { L: [0.15, 1.16, 1.3], R: [0.15, WIDTH_M - 1.16, 1.3] },
+      placement: { L: [0.15, 1.16, 1.25], R: [0.15, WIDTH_M - 1.16, 1.25] },
       monitors: {
         L: mains,
         R: {
