@@ -39,9 +39,13 @@ export function backgroundFigure(
       {
         title: `Octave levels, ${unit}`,
         unit: "dB",
-        heightPx: 210,
+        heightPx: 230,
         lines: all,
-        ...decibelRange(all.flatMap((line) => line.y)),
+        // Rating curves rise steeply to the left, and quiet noise lies far below that.
+        ...decibelRange(
+          all.flatMap((line) => line.y),
+          [30, 100],
+        ),
       },
     ],
   });
