@@ -48,12 +48,9 @@ export const catalogue = {
   "low-end-trust": (f: { monitor: string; reachHz: number | null; others: readonly string[]; troubled: boolean }) => ({
     message:
       `Low end: believe ${f.monitor}, ` +
-      (f.reachHz === null
-        ? "which carries below the measured range"
-        : `which carries down to ${hertz(f.reachHz)} (−6 dB)`) +
-      (f.others.length > 0 ? `, deeper than ${listed(f.others)}` : "") +
-      (f.troubled ? ", with the care that the findings below ask for" : "") +
-      ".",
+      (f.reachHz === null ? "down to below the measured range" : `down to ${hertz(f.reachHz)} (−6 dB)`) +
+      (f.others.length > 0 ? `, rather than ${listed(f.others)}` : "") +
+      (f.troubled ? "; mind what is to be mended there." : "."),
     remedy: f.others.length > 0 ? `set kick and bass on ${f.monitor}` : null,
   }),
   "believable-range": (f: { monitor: string; rangeHz: Range; toleranceDb: number; target: string }) => ({

@@ -69,7 +69,6 @@ function trusted(known: readonly Reach[], mended: readonly Finding[]): Finding[]
       topic: "trust",
       value: reachHz,
       unit: "Hz",
-      limit: LOW_END.value,
       source: LOW_END.source,
       audibility: 2,
       monitors: [monitor.id],

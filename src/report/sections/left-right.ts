@@ -3,7 +3,7 @@ import { BOTH_ROOM_STANDARDS, LEFT_RIGHT_MATCH } from "../../standards/bs1116.js
 import type { Measurement, MonitorResult, Results } from "../../model.js";
 import { monitorName, shortMonitorName, shownMeasurements } from "../words/names.js";
 import { reasonWords } from "../words/reasons.js";
-import { bandLabel, capital, expanded, hertz, signed, withUncertainty } from "../../words/numbers.js";
+import { fixed, bandLabel, capital, expanded, hertz, signed, withUncertainty } from "../../words/numbers.js";
 import { type Block, figures, type Section, signedNumber, table, uncertainty, words } from "./section.js";
 
 /** Left against right of every monitor. */
@@ -38,6 +38,9 @@ export function leftRightSection(results: Results): Section {
   return { id: "left-right", heading: "Left against right", pictures, tables };
 }
 
+/** The least that is noticed between the ears is 0.5 dB: Breebaart and Faller, Spatial Audio Processing, 3.5.1. */
+const AGREE_DB = 0.5;
+
 function seeWords({ leftRight, leftRightReason }: MonitorResult): string {
   if (!leftRight) return capital(missing(leftRightReason));
   const known = leftRight.bands.flatMap(({ nominalHz, differenceDb, uncertaintyDb }) =>
@@ -45,6 +48,9 @@ function seeWords({ leftRight, leftRightReason }: MonitorResult): string {
   );
   if (known.length === 0) return "The difference between left and right is not known.";
   const widest = known.reduce((a, b) => (Math.abs(b.differenceDb) > Math.abs(a.differenceDb) ? b : a));
+  if (Math.abs(widest.differenceDb) < AGREE_DB) {
+    return `Left and right agree within ${fixed(AGREE_DB, 1)} dB in every third octave.`;
+  }
   const side = widest.differenceDb > 0 ? "left" : "right";
   const size = withUncertainty(Math.abs(widest.differenceDb), widest.uncertaintyDb, 1);
   return `Left and right are widest apart at ${hertz(widest.nominalHz)}, where ${side} is ${size} dB louder.`;
