@@ -52,7 +52,7 @@ function trusted(known: readonly Known[], mended: readonly Finding[]): Finding[]
   const monitors = equal.map(({ monitor }) => monitor.id);
   const others = order.filter((one) => !equal.includes(one)).map(({ monitor }) => monitor.id);
   const troubles = mended.filter(
-    (one) => one.monitors.some((id) => monitors.includes(id)) && (one.bandHz ?? Infinity) < LOW_TROUBLE_HZ,
+    (one) => one.monitors.some((id) => monitors.includes(id)) && (one.rangeHz?.[0] ?? Infinity) < LOW_TROUBLE_HZ,
   );
   const facts = {
     monitors,
