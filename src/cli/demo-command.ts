@@ -4,7 +4,6 @@ import { join } from "node:path";
 import { InputError } from "../errors.js";
 import { writeTogether } from "../files/stage.js";
 import { demoStudio } from "../simulate/demo-studio.js";
-import { simulateOnThreads } from "../workers/simulation.js";
 import { runDemo } from "./demo.js";
 import { makeReport } from "./report.js";
 import { summaryForPrograms, summaryInWords } from "./summary.js";
@@ -17,7 +16,6 @@ export async function demo(out: string, terminal: Terminal): Promise<number> {
   let analysis: Analysis | undefined;
   await writeTogether(out, async (stage) => {
     await runDemo(stage, {
-      simulate: simulateOnThreads,
       report: async (session, report) => {
         analysis = await makeReport(session, report, terminal);
       },

@@ -1,8 +1,6 @@
 import { join } from "node:path";
-import type { SweepRecipe } from "../model.js";
 import { demoStudio } from "../simulate/demo-studio.js";
-import { type Scenario, simulateSession } from "../simulate/scenario.js";
-import type { SimulatedSession } from "../simulate/session/record-session.js";
+import { simulateSession } from "../simulate/scenario.js";
 import { makeSweepRecipe } from "../sweep/recipe.js";
 import { renderReel } from "../sweep/render.js";
 import { writeSession } from "./write-session.js";
@@ -21,8 +19,6 @@ export interface DemoFolders {
 export interface DemoWork {
   /** The work of the report command: analyses the session in one folder and writes into the other. */
   readonly report: (sessionFolder: string, reportFolder: string) => Promise<unknown>;
-  /** Who simulates; by default it is done where the caller stands. */
-  readonly simulate?: (scenario: Scenario, recipe: SweepRecipe) => Promise<SimulatedSession>;
   /** Hears in words what begins. */
   readonly onStep?: (what: string) => void;
 }
@@ -34,23 +30,14 @@ export interface DemoWork {
  * @returns where both are
  */
 export async function runDemo(outDir: string, work: DemoWork): Promise<DemoFolders> {
-  const { report, simulate = simulateHere, onStep = () => undefined } = work;
+  const { report, onStep = () => undefined } = work;
   const folders = { session: join(outDir, "session"), report: join(outDir, "report") };
   onStep("simulating the studio");
-  const recipe = demoRecipe();
-  const simulated = await simulate(demoStudio, recipe);
+  const recipe = makeSweepRecipe(DEMO_SWEEP);
+  const simulated = simulateSession(demoStudio, { ...renderReel(recipe), sampleRate: recipe.sampleRate });
   onStep("writing the recordings");
   await writeSession(folders.session, simulated, recipe);
   onStep("measuring");
   await report(folders.session, folders.report);
   return folders;
-}
-
-/** The sweep that the demo plays. */
-export function demoRecipe(): SweepRecipe {
-  return makeSweepRecipe(DEMO_SWEEP);
-}
-
-async function simulateHere(scenario: Scenario, recipe: SweepRecipe): Promise<SimulatedSession> {
-  return Promise.resolve(simulateSession(scenario, { ...renderReel(recipe), sampleRate: recipe.sampleRate }));
 }

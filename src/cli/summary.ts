@@ -1,6 +1,6 @@
 import type { Finding, Measurement, MonitorResult, Results } from "../model.js";
 import type { Analysis } from "../pipeline.js";
-import { closed, fixed, hertz, listed } from "../words/numbers.js";
+import { closed, fixed, listed } from "../words/numbers.js";
 
 const headings: readonly (readonly [Finding["topic"], string])[] = [
   ["trust", "What to trust"],
@@ -43,15 +43,8 @@ function monitorLine(monitor: MonitorResult, results: Results): string {
   if (own.length === 0) return `  ${name}: not measured.`;
   const unusable = own.filter(({ quality }) => !quality.usable).map(({ id }) => id);
   const verdict = unusable.length === 0 ? "usable" : `not usable: ${listed(unusable)}`;
-  return `  ${name}: ${[verdict, reach(monitor), ringing(monitor, results)].join("; ")}.`;
+  return `  ${name}: ${[verdict, ringing(monitor, results)].join("; ")}.`;
 }
-function reach({ extension }: MonitorResult): string {
-  if (!extension) return "extension not known without a measurement at the mix position";
-  const { minus6Hz, flags } = extension;
-  if (minus6Hz !== null) return `down to ${hertz(minus6Hz)} (-6 dB)`;
-  return flags.includes("minus6-below-range") ? "reaches below the measured range" : "extension (-6 dB) not found";
-}
-
 /** The decay at the mix position, where there is one, as the range over the channels. */
 function ringing(monitor: MonitorResult, results: Results): string {
   const times = atMix(monitor, results).flatMap(({ reverberation }) => reverberation.tMidS ?? []);

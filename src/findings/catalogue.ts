@@ -1,3 +1,4 @@
+import type { Finding } from "../model.js";
 import { capital, fixed, hertz, listed, significant, withUncertainty } from "../words/numbers.js";
 
 /** What a finding says and what to do about it. */
@@ -24,17 +25,20 @@ interface UnknownId {
 
 const seconds = (value: number): string => `${fixed(value, value < 1 ? 2 : 1)} s`;
 const milliseconds = (valueS: number): string => `${fixed(1000 * valueS, 1)} ms`;
-const decibels = ({ valueDb, uncertaintyDb }: Decibels, decimals = 1): string =>
-  `${withUncertainty(valueDb, uncertaintyDb === null ? null : uncertaintyDb / 2, decimals)} dB`;
-const range = ([fromHz, toHz]: Range): string => {
-  if (Math.abs(toHz / fromHz - 1) < 0.01) return `at ${hertz(fromHz)}`;
-  return `from ${hertz(fromHz)} to ${hertz(toHz)}`;
-};
+/** A size without its sign, with its uncertainty. */
+const decibels = ({ valueDb, uncertaintyDb }: Decibels): string =>
+  `${withUncertainty(Math.abs(valueDb), uncertaintyDb === null ? null : uncertaintyDb / 2, 1)} dB`;
+const isOneBand = ([fromHz, toHz]: Range): boolean => Math.abs(toHz / fromHz - 1) < 0.01;
+const range = (band: Range): string =>
+  isOneBand(band) ? `at ${hertz(band[0])}` : `from ${hertz(band[0])} to ${hertz(band[1])}`;
 /** Where in a range the worst is; nothing for a single band. */
-const worstAt = ([fromHz, toHz]: Range, bandHz: number): string =>
-  Math.abs(toHz / fromHz - 1) < 0.01 ? "" : ` at ${hertz(bandHz)}`;
+const worstAt = (band: Range, bandHz: number): string => (isOneBand(band) ? "" : ` at ${hertz(bandHz)}`);
+const sideOf = (channel: string): string => (channel === "L" ? "left" : channel === "R" ? "right" : "both");
 const sides = (channels: readonly string[]): string =>
-  channels.length === 1 ? (channels[0] === "L" ? "left" : channels[0] === "R" ? "right" : "both") : "left and right";
+  channels.length === 1 ? sideOf(channels[0]!) : "left and right";
+const listedOr = (names: readonly string[]): string => listed(names).replace(/ and ([^,]*)$/, " or $1");
+/** An end of a range is no sharper than a hertz. */
+const about = (frequencyHz: number): string => `about ${hertz(Math.round(frequencyHz))}`;
 
 /**
  * Everything a finding can say, by its code.
@@ -45,16 +49,40 @@ const sides = (channels: readonly string[]): string =>
 export const catalogue = {
   // What to trust
 
-  "low-end-trust": (f: { monitor: string; reachHz: number | null; others: readonly string[]; troubled: boolean }) => ({
+  "low-end-trust": (f: {
+    monitors: readonly string[];
+    reachHz: number | null;
+    others: readonly string[];
+    troubles: readonly string[];
+    isGrave: boolean;
+  }) => {
+    const names = listedOr(f.monitors);
+    const reach = f.reachHz === null ? "to below the measured range" : `to ${about(f.reachHz)} (−6 dB)`;
+    const but = f.troubles.length > 0 ? `; but ${listed(f.troubles)}` : "";
+    if (f.isGrave) {
+      return {
+        message: `Low end: no monitor is to be believed yet. Lowest, ${reach}: ${names}${but}.`,
+        remedy: "judge kick and bass on headphones until that is mended",
+      };
+    }
+    const rather = f.others.length > 0 ? ` rather than ${listed(f.others)}` : "";
+    return {
+      message: `Low end: believe ${names}${rather}, down ${reach}${but}.`,
+      remedy: f.others.length > 0 ? `set kick and bass on ${names}` : null,
+    };
+  },
+  "believable-range": (f: {
+    monitor: string;
+    rangeHz: Range;
+    sizeDb: number;
+    target: string;
+    sidesAgree: boolean;
+    reflects: boolean;
+  }) => ({
     message:
-      `Low end: believe ${f.monitor}, ` +
-      (f.reachHz === null ? "down to below the measured range" : `down to ${hertz(f.reachHz)} (−6 dB)`) +
-      (f.others.length > 0 ? `, rather than ${listed(f.others)}` : "") +
-      (f.troubled ? "; mind what is to be mended there." : "."),
-    remedy: f.others.length > 0 ? `set kick and bass on ${f.monitor}` : null,
-  }),
-  "believable-range": (f: { monitor: string; rangeHz: Range; toleranceDb: number; target: string }) => ({
-    message: `Tone: believe ${f.monitor} ${range(f.rangeHz)}: no band there leaves its target "${f.target}" by more than ${fixed(f.toleranceDb, 1)} dB, and left agrees with right.`,
+      `Tone: believe ${f.monitor} ${range(f.rangeHz)}: no band there lies further than ${fixed(f.sizeDb, 1)} dB from the target curve "${f.target}"` +
+      (f.sidesAgree ? ", and left agrees with right there" : "") +
+      (f.reflects ? "; the reflection named below still colours detail." : "."),
     remedy: null,
   }),
   dry: (f: { timeS: number; limitS: number }) => ({
@@ -64,25 +92,25 @@ export const catalogue = {
 
   // What to mend
 
-  "ends-early": (f: { monitor: string; reachHz: number; limitHz: number }) => ({
-    message: `The low end of ${f.monitor} stops at ${hertz(f.reachHz)} (−6 dB): what lies below cannot be judged there.`,
-    remedy: `decide everything under ${hertz(f.reachHz)} on a monitor that carries it, or on headphones`,
+  "ends-early": (f: { monitor: string; reachHz: number }) => ({
+    message: `Nothing to judge on ${f.monitor} below ${about(f.reachHz)}: there the level at this place is 6 dB down.`,
+    remedy: `decide what lies lower on a monitor that carries it, or on headphones`,
   }),
   "left-right-polarity": (f: { monitor: string }) => ({
-    message: `Left and right of ${f.monitor} have opposite polarity: the centre falls apart and the bass cancels.`,
+    message: `The two sides of ${f.monitor} have opposite polarity: the centre falls apart and the bass cancels.`,
     remedy:
       "swap plus and minus at one loudspeaker, or undo the polarity switch in the signal path, then measure again",
   }),
   "left-right-level": (f: Decibels & { monitor: string }) => ({
-    message: `${f.valueDb > 0 ? "Left" : "Right"} of ${f.monitor} is ${decibels({ ...f, valueDb: Math.abs(f.valueDb) })} louder than the other side: the centre sits off the middle.`,
+    message: `The ${f.valueDb > 0 ? "left" : "right"} side of ${f.monitor} is ${decibels(f)} louder than the other: the centre sits off the middle.`,
     remedy: "trim the louder side until both read the same, then measure again",
   }),
   "left-right-arrival": (f: { monitor: string; differenceS: number; uncertaintyS: number }) => ({
-    message: `${f.differenceS > 0 ? "Left" : "Right"} of ${f.monitor} arrives ${withUncertainty(1e6 * Math.abs(f.differenceS), 0.5e6 * f.uncertaintyS, 0)} µs later: the centre leans to the other side.`,
+    message: `The ${f.differenceS > 0 ? "left" : "right"} side of ${f.monitor} arrives ${withUncertainty(1e6 * Math.abs(f.differenceS), 0.5e6 * f.uncertaintyS, 0)} µs later: the centre leans to the other side.`,
     remedy: `move the microphone or the chair to the middle first; if it stays, bring that side ${fixed(343 * 100 * Math.abs(f.differenceS), 0)} cm nearer or delay the other`,
   }),
-  "left-right-bands": (f: Decibels & { monitor: string; rangeHz: Range; bandHz: number }) => ({
-    message: `${f.valueDb > 0 ? "Right" : "Left"} of ${f.monitor} is weaker than the other side ${range(f.rangeHz)}, by ${decibels({ ...f, valueDb: Math.abs(f.valueDb) })}${worstAt(f.rangeHz, f.bandHz)}.`,
+  "left-right-bands": (f: Decibels & { monitor: string; rangeHz: Range; bandHz: number; beyond: boolean }) => ({
+    message: `The ${f.valueDb > 0 ? "right" : "left"} side of ${f.monitor} is weaker ${range(f.rangeHz)}, by ${decibels(f)}${worstAt(f.rangeHz, f.bandHz)}${f.beyond ? ", beyond its difference in level as a whole" : ""}.`,
     remedy:
       f.bandHz < 250
         ? "compare what stands near each side (corner, door, window, furniture) and the settings of both boxes; swap the boxes to learn whether the fault moves with them"
@@ -91,39 +119,41 @@ export const catalogue = {
   "early-reflection": (
     f: Decibels & { monitor: string; channels: readonly string[]; delayS: number; pathM: number; desk: boolean },
   ) => ({
-    message: `A reflection reaches you ${milliseconds(f.delayS)} after the direct sound of ${f.monitor} (${sides(f.channels)}), by a way ${fixed(f.pathM, 2)} m longer, at ${decibels(f)}: it colours the tone like a comb.`,
+    message: `A strong reflection follows the direct sound of ${f.monitor} (${sides(f.channels)}) by ${milliseconds(f.delayS)}: only ${decibels(f)} weaker, where 10 dB are asked for. Its detour is ${fixed(f.pathM, 2)} m.`,
     remedy: f.desk
-      ? "look at the desk first: tilt or clear its top, raise or move these loudspeakers; a surface that makes the way this much longer is the one"
-      : "find the surface that makes the way this much longer (a mirror moved along it shows the loudspeaker) and put an absorber there or turn it",
+      ? "look at the desk first: clear or angle its top, raise or move these loudspeakers, and measure again"
+      : "find the surface (from your seat, a mirror moved along it shows the loudspeaker) and put an absorber there or turn it",
   }),
   "one-sided-reflection": (f: Decibels & { monitor: string; channel: string; delayS: number; pathM: number }) => ({
-    message: `Only the ${f.channel === "L" ? "left" : "right"} side of ${f.monitor} has a reflection ${milliseconds(f.delayS)} after the direct sound (a way ${fixed(f.pathM, 2)} m longer), at ${decibels(f)}.`,
-    remedy: "look for what stands on that side only: a window, a rack, a door",
+    message: `Only the ${sideOf(f.channel)} side of ${f.monitor} has a strong reflection ${milliseconds(f.delayS)} after the direct sound, ${decibels(f)} weaker; its detour is ${fixed(f.pathM, 2)} m.`,
+    remedy: "look for what stands on that side only (a window, a rack, a door), and whether the seat is in the middle",
   }),
   peak: (f: Decibels & { monitor: string; rangeHz: Range; bandHz: number; target: string }) => ({
-    message: `Too loud on ${f.monitor} ${range(f.rangeHz)}: ${decibels(f)} above the target "${f.target}"${worstAt(f.rangeHz, f.bandHz)}.`,
+    message: `Too loud on ${f.monitor} ${range(f.rangeHz)}: ${decibels(f)} above the target curve "${f.target}"${worstAt(f.rangeHz, f.bandHz)}.`,
     remedy: towards(f.bandHz, "you will set this range too low in a mix"),
   }),
   dip: (f: Decibels & { monitor: string; rangeHz: Range; bandHz: number; target: string }) => ({
-    message: `Too soft on ${f.monitor} ${range(f.rangeHz)}: ${decibels({ ...f, valueDb: -f.valueDb })} under the target "${f.target}"${worstAt(f.rangeHz, f.bandHz)}.`,
+    message: `Too soft on ${f.monitor} ${range(f.rangeHz)}: ${decibels(f)} under the target curve "${f.target}"${worstAt(f.rangeHz, f.bandHz)}.`,
     remedy: towards(f.bandHz, "you will set this range too high in a mix"),
   }),
   rings: (f: {
-    monitors: readonly string[];
+    /** Null: every monitor that reaches there shows it. */
+    only: readonly string[] | null;
     rangeHz: Range;
     bandHz: number;
     timeS: number;
     uncertaintyS: number;
     limitS: number;
+    sizeIsAssumed: boolean;
   }) => ({
-    message: `The room rings ${range(f.rangeHz)}: ${withUncertainty(f.timeS, f.uncertaintyS / 2, 2)} s${worstAt(f.rangeHz, f.bandHz)}, where ${seconds(f.limitS)} is the limit (heard with ${listed(f.monitors)}).`,
+    message: `${f.only === null ? "The room rings" : `With ${listed(f.only)} the room rings`} ${range(f.rangeHz)}: ${withUncertainty(f.timeS, f.uncertaintyS / 2, 2)} s${worstAt(f.rangeHz, f.bandHz)} to fall by 60 dB, where ${seconds(f.limitS)} is the limit${f.sizeIsAssumed ? " for a large control room (this one's size is not stated)" : ""}.`,
     remedy:
       f.bandHz < 300
-        ? "notes there last longer than they were played: deep or tuned absorbers at the ends of the room that carry this tone, best in corners; trust headphones for the length of bass notes meanwhile"
+        ? "notes there last longer than they were played: deep or tuned bass absorbers help, best in corners; trust headphones for the length of bass notes meanwhile"
         : "look for bare parallel surfaces that face each other, and cover or turn one of them",
   }),
-  "too-live": (f: { timeS: number; limitS: number; volumeM3: number }) => ({
-    message: `The room is live: ${seconds(f.timeS)} on the mean of 200 Hz to 4 kHz, where ${seconds(f.limitS)} is the most recommended for ${fixed(f.volumeM3, 0)} m³.`,
+  "too-live": (f: { timeS: number; uncertaintyS: number; limitS: number; volumeM3: number | null }) => ({
+    message: `The room is live: ${withUncertainty(f.timeS, f.uncertaintyS / 2, 2)} s on the mean of 200 Hz to 4 kHz, where ${seconds(f.limitS)} is the most recommended for ${f.volumeM3 === null ? "a large control room (this one's size is not stated)" : `${fixed(f.volumeM3, 0)} m³`}.`,
     remedy: "more absorbing surface, spread over walls and ceiling; reverb is set too dry in a room that adds its own",
   }),
   "moves-with-head": (f: { monitor: string; rangeHz: Range; bandHz: number; spreadDb: number; places: number }) => ({
@@ -131,7 +161,7 @@ export const catalogue = {
     remedy: "keep your head still when you judge this range, or move the seat out of the null",
   }),
   "phantom-dip": (f: Decibels & { monitor: string; rangeHz: Range; bandHz: number }) => ({
-    message: `The phantom centre of ${f.monitor} loses ${decibels({ ...f, valueDb: -f.valueDb })} ${range(f.rangeHz)} against either side: kick, bass and voice sit there.`,
+    message: `The phantom centre of ${f.monitor} loses ${decibels(f)} ${range(f.rangeHz)} against either side: kick, bass and voice sit there.`,
     remedy:
       "left and right arrive out of step in this range: check distances, crossovers and the seat's place between the side walls",
   }),
@@ -142,20 +172,19 @@ export const catalogue = {
     frequencyHz: number;
     limitPercent: number;
   }) => ({
-    message: `Distortion of ${f.monitor} (${sides(f.channels)}) reaches ${fixed(f.percent, 1)} % at ${hertz(f.frequencyHz)}; ${fixed(f.limitPercent, 0)} % is the limit.`,
+    message: `Distortion of ${f.monitor} (${sides(f.channels)}) reaches ${fixed(f.percent, 1)} % at ${hertz(f.frequencyHz)} at the level played; ${fixed(f.limitPercent, 0)} % is the limit at 90 dB SPL.`,
     remedy: "measure again 6 dB lower; if it stays, something rattles or a driver is worn",
   }),
   "background-noise": (f: { ratingNr: number; limitNr: number; bandHz: number }) => ({
-    message: `The room's own noise reaches NR ${fixed(f.ratingNr, 0)}, most at ${hertz(f.bandHz)}; NR ${fixed(f.limitNr, 0)} should not be exceeded.`,
+    message: `Noise in the silence before the sweeps reaches NR ${fixed(f.ratingNr, 0)}, most at ${hertz(f.bandHz)}, the microphone's own included; NR ${fixed(f.limitNr, 0)} should not be exceeded.`,
     remedy: "look for fans, drives, lamps and ventilation; quiet details hide under it",
   }),
 
   // What the data cannot say
 
-  "one-place": () => ({
-    message:
-      "Only one microphone place was measured: above 2 kHz a few centimetres change the curve, so no verdict on tone is given there.",
-    remedy: "measure four more places within 20 cm of the mix position, at ear height",
+  "few-places": (f: { monitors: readonly string[]; places: number }) => ({
+    message: `${f.places === 1 ? "One microphone place was" : `${f.places} microphone places were`} measured with ${listed(f.monitors)}: above 2 kHz a few centimetres change the curve, so no verdict on tone is given there.`,
+    remedy: "measure the mix position and four more places within 20 cm of it, at ear height",
   }),
   "not-calibrated": () => ({
     message:
@@ -180,17 +209,20 @@ export const catalogue = {
     remedy: "measure a second pair at the same place",
   }),
   "close-reflection": (f: Decibels & { monitor: string; channels: readonly string[]; delayS: number }) => ({
-    message: `Something follows the direct sound of ${f.monitor} (${sides(f.channels)}) by ${milliseconds(f.delayS)}, at ${decibels(f)}: the desk, or the loudspeaker itself; these places cannot tell.`,
+    message: `Something follows the direct sound of ${f.monitor} (${sides(f.channels)}) by ${milliseconds(f.delayS)}, ${decibels(f)} weaker: the desk, or the loudspeaker itself; these places cannot tell.`,
     remedy: "measure more places around, or once with the desk covered by a thick blanket",
   }),
-  "target-unknown": (f: { monitor: string }) => ({
-    message: `No target could be laid over ${f.monitor}.`,
-    remedy: "measure it at the mix position with a sweep that covers 200 Hz to 4 kHz",
+  "target-unknown": (f: { monitor: string; outsideTarget: boolean }) => ({
+    message: `${f.outsideTarget ? "The target of" : "What was measured of"} ${f.monitor} does not cover 200 Hz to 4 kHz, where the two are laid on each other: tone was not judged.`,
+    remedy: f.outsideTarget
+      ? "give the target's file rows from 200 Hz or below to 4 kHz or above"
+      : "measure with a sweep that covers this range",
   }),
-  "cannot-tell": (f: Decibels & { what: string; rangeHz: Range; limitDb: number }) => ({
-    message: `${capital(f.what)} ${range(f.rangeHz)} reads ${decibels(f)}, over its limit of ${fixed(f.limitDb, 1)} dB by less than the uncertainty: it may or may not be there.`,
-    remedy: "record two more takes, louder if ears and loudspeakers stand it",
+  "cannot-tell": (f: Decibels & { what: string; rangeHz: Range; bandHz: number; limitDb: number }) => ({
+    message: `${capital(f.what)} ${range(f.rangeHz)} reads ${decibels(f)}${worstAt(f.rangeHz, f.bandHz)}, where ${fixed(f.limitDb, 1)} dB is the limit: ${f.uncertaintyDb === null ? "its uncertainty is not known" : "it lies over that by less than its uncertainty"}, so it may or may not be a fault.`,
+    remedy: "record the sweep itself, two takes or more, louder if ears and loudspeakers stand it",
   }),
+
   // The recordings
 
   silent: () => ({
@@ -304,4 +336,15 @@ function unknownId(kind: "monitor" | "position", { id, place, known, nearest }: 
     message: `The session has no ${kind} "${id}" (${place}).`,
     remedy: nearest === null ? `use one of: ${known.join(", ")}` : `did you mean "${nearest}"?`,
   };
+}
+
+/** A trouble of the low end as half a sentence, for the sentence that says what to believe. */
+export function inShort({ code, rangeHz, channels }: Finding): string {
+  if (rangeHz === null) return "see what is to be mended";
+  const where = isOneBand(rangeHz) ? hertz(rangeHz[0]) : `${hertz(rangeHz[0])} to ${hertz(rangeHz[1])}`;
+  if (code === "rings") return `${where} rings`;
+  if (code === "left-right-bands") return `its ${sideOf(channels[0] ?? "both")} side is weak at ${where}`;
+  if (code === "peak") return `${where} is too loud`;
+  if (code === "dip") return `${where} is too soft`;
+  return code === "phantom-dip" ? `the centre is soft at ${where}` : `${where} changes with your head`;
 }

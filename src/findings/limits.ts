@@ -12,6 +12,9 @@ export const LOW_END: Limit = {
 /** One monitor reaches lower than another when it does so by a third octave. */
 export const DEEPER_BY_OCTAVES: Limit = { value: 1 / 3, source: "one third octave; a choice of ours" };
 
+/** A trouble so many times what is heard leaves nothing to be believed: a choice of ours. */
+export const GRAVE: Limit = { value: 3, source: "three times what is heard; a choice of ours" };
+
 /** Left against right, third octaves. */
 export const LEFT_RIGHT_BAND = {
   middle: {
@@ -61,6 +64,9 @@ export const PLACE_SPREAD: Limit = {
   value: 3,
   source: "twice what a simulation of 60 rooms gives in its worst tenth within 10 cm, 1.6 dB; a choice of ours",
 };
+/** The volume whose recommended time is taken for the most where none is stated: a large control room. */
+export const ASSUMED_VOLUME_M3 = 200;
+
 export const PLACE_SPREAD_RANGE_HZ = [40, 1000] as const;
 
 export const PHANTOM_LOSS: Limit = { value: 3, source: "half the power of two sides in step; a choice of ours" };

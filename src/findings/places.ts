@@ -1,14 +1,17 @@
+import { energyMeanDb } from "../dsp/energy-mean.js";
 import type { BandMetrics, Measurement, Results } from "../model.js";
+import { ENOUGH_PLACES } from "./limits.js";
 
 /** Finding measurements and bands in results. */
 
-/** What was recorded of a monitor at the mix position, sums of left and right left out. */
+/** What was recorded of a monitor at the mix position, sums of left and right left out; without such a place, all near it. */
 export function atMix(results: Results, monitor: string): Measurement[] {
   const mix = results.session.positions.find(({ kind }) => kind === "mix")?.id;
-  return recorded(results, monitor).filter(({ position }) => position === mix);
+  const own = recorded(results, monitor);
+  return mix === undefined ? aroundMix(results, monitor) : own.filter(({ position }) => position === mix);
 }
 
-/** Everything recorded of a monitor, at whatever place within reach of the mix position. */
+/** Everything recorded of a monitor at places within reach of the mix position. */
 export function aroundMix(results: Results, monitor: string): Measurement[] {
   const near = new Set(results.session.positions.flatMap(({ id, kind }) => (kind === "room" ? [] : [id])));
   return recorded(results, monitor).filter(({ position }) => near.has(position));
@@ -20,6 +23,44 @@ function recorded(results: Results, monitor: string): Measurement[] {
 
 export function thirdOctaves(measurement: Measurement): BandMetrics[] {
   return measurement.bands.filter(({ fraction }) => fraction === 3);
+}
+
+/** Level of a third octave over the places around the mix position. */
+export interface AroundLevel {
+  readonly levelDb: number;
+  /** Standard deviation from place to place, dB. */
+  readonly spreadDb: number;
+  /** Standard uncertainty of the mean, dB. */
+  readonly uncertaintyDb: number;
+  readonly places: number;
+}
+
+/**
+ * Energy mean over places around the mix position, of the channels given.
+ *
+ * @returns null with fewer than three places, or where a level is not known
+ */
+export function levelAround(
+  results: Results,
+  monitor: string,
+  nominalHz: number,
+  channels: readonly Measurement["channel"][],
+): AroundLevel | null {
+  const own = aroundMix(results, monitor).filter(({ channel }) => channels.includes(channel));
+  const perPlace = [...new Set(own.map(({ position }) => position))].map((position) =>
+    energyMeanDb(
+      own
+        .filter((one) => one.position === position)
+        .map((one) => thirdOctaves(one).find((band) => band.nominalHz === nominalHz)?.levelDb ?? null),
+    ),
+  );
+  const levels = perPlace.filter((level) => level !== null);
+  const levelDb = energyMeanDb(perPlace);
+  if (levels.length < ENOUGH_PLACES || levelDb === null) return null;
+  const mean = levels.reduce((sum, level) => sum + level, 0) / levels.length;
+  const squares = levels.reduce((sum, level) => sum + (level - mean) ** 2, 0);
+  const spreadDb = Math.sqrt(squares / (levels.length - 1));
+  return { levelDb, spreadDb, uncertaintyDb: spreadDb / Math.sqrt(levels.length), places: levels.length };
 }
 
 /**

@@ -32,7 +32,7 @@ export interface Scenario {
   readonly seed: number;
 }
 
-export interface Calibrator {
+interface Calibrator {
   readonly soundPressureLevelDb: number;
   /** Peak of its sine in the recording. */
   readonly peakDbfs: number;
@@ -40,7 +40,7 @@ export interface Calibrator {
 }
 
 /** A left and a right loudspeaker. */
-export interface ScenarioPair {
+interface ScenarioPair {
   readonly id: string;
   readonly role: Session["monitors"][number]["role"];
   readonly name: string;
@@ -51,7 +51,7 @@ export interface ScenarioPair {
   readonly desk?: { readonly heightM: number; readonly lossDb: number };
 }
 
-export interface ScenarioPosition {
+interface ScenarioPosition {
   readonly id: string;
   readonly kind: "mix" | "near" | "room";
   readonly xyzM: Point;

@@ -67,7 +67,9 @@ export const REVERBERATION: readonly MaskSegment[] = [
     upper: [0.05, 0.05],
     origin: "found",
     confidence: "high",
-    note: "±0.05 s read in a restatement of EBU Tech 3276",
+    // Whether it lies around the nominal time of the volume or around the room's own mean could not be read.
+    disputed: true,
+    note: "±0.05 s read in a restatement of EBU Tech 3276; around which mean could not be read",
   },
   {
     fromHz: 63,

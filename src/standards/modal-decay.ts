@@ -21,7 +21,7 @@ export const AUDIBLE_MODE_S: readonly (readonly [frequencyHz: number, timeS: num
 ];
 
 /** From where to where the table says something, Hz. */
-export const AUDIBLE_MODE_RANGE_HZ = [20, 250] as const;
+const AUDIBLE_MODE_RANGE_HZ = [20, 250] as const;
 
 /**
  * Longest decay of a mode that stays unheard, straight between the table's points on log frequency and log time.

@@ -53,3 +53,21 @@ export function realDifference(
   if (size > Math.max(expanded, justNoticeable)) return "real";
   return size <= justNoticeable && expanded <= justNoticeable ? "none" : "cannot-tell";
 }
+
+export type ExcessVerdict = "over" | "within" | "cannot-tell";
+
+/**
+ * Judges whether a size lies over a limit.
+ *
+ * Over: by more than the expanded uncertainty. Cannot tell: over, but by less, or with an uncertainty that is not known.
+ *
+ * @param size - in the limit's unit
+ * @param uncertainty - standard uncertainty of the size; null where not known
+ * @example overLimit(3.4, 3, 0.1) // "over"
+ * @example overLimit(3.1, 3, 0.1) // "cannot-tell"
+ */
+export function overLimit(size: number, limit: number, uncertainty: number | null): ExcessVerdict {
+  if (size <= limit) return "within";
+  const expanded = expandedUncertainty([uncertainty]);
+  return expanded !== null && size - limit > expanded ? "over" : "cannot-tell";
+}

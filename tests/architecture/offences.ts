@@ -4,7 +4,17 @@ import { importsOf } from "./imports-of.js";
 
 /** The house of the style page: who may reach for whom. */
 
-const rooms = ["sweep", "recording", "impulse", "metrics", "comparison", "translation", "findings", "report", "simulate"];
+const rooms = [
+  "sweep",
+  "recording",
+  "impulse",
+  "metrics",
+  "comparison",
+  "translation",
+  "findings",
+  "report",
+  "simulate",
+];
 const basement = ["dsp", "standards", "schema", "words", "model", "errors", "types"];
 const doors = ["cli", "web", "files", "workers"];
 

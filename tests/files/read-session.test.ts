@@ -55,7 +55,6 @@ describe("Reading a session", () => {
   it("takes the example of the README as it stands", async () => {
     const page = readFileSync(new URL("../../README.md", import.meta.url), "utf8");
     const example = /^ *\{\n *"schema": "carrywell\/session\/1"[\s\S]*?\n *\}\n\n/m.exec(page)?.[0];
-    writeFileSync(join(folder, "mic.txt"), "20 0\n20000 0\n");
     const { session, refused, notes } = await read(example);
     expect(session.monitors.length).toBe(2);
     expect([refused.size, notes.length]).toEqual([0, 0]);

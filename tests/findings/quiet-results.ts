@@ -157,7 +157,8 @@ function monitorResult(id: string, role: MonitorResult["role"], endHz: number): 
       bands: bandsHz.map((nominalHz) => ({
         nominalHz,
         targetDb: 0,
-        deviationDb: 0,
+        // The end of the loudspeaker.
+        deviationDb: nominalHz < endHz ? -20 : 0,
         uncertaintyDb: 0.1,
         lowerDb: -3,
         upperDb: 3,

@@ -1,4 +1,4 @@
-import { beforeAll, describe, expect, it } from "vitest";
+import { describe, expect, it } from "vitest";
 import type { Finding } from "../../src/model.js";
 import { builtInTroubles } from "../../src/simulate/demo-studio.js";
 import { analyseInMemory } from "../pipeline/in-memory-session.js";
@@ -8,11 +8,10 @@ const SEEDS = [...Array(10).keys()].map((n) => n + 1);
 /** NR 3, 9 and 14 in the room: more noise than that is a finding of its own. */
 const PINK_DB_RMS = [-98, -92, -87] as const;
 
+const record = recordedDemo();
+
 // Each run measures twelve recordings, some 3 s of a processor.
 describe.each(PINK_DB_RMS)("The demo with noise at %d dB re full scale", (pinkDbRms) => {
-  let record: ReturnType<typeof recordedDemo>;
-  beforeAll(() => (record = recordedDemo()));
-
   it.each(SEEDS)("shows the four troubles that were built in and no other (seed %d)", async (seed) => {
     const { session, files } = record(pinkDbRms, seed);
     const { results, rejected } = await analyseInMemory(session, files);

@@ -71,6 +71,21 @@ describe("a monitor's response", () => {
     expect(levelDb(high, 5000)).toBeCloseTo(1, EXACT);
   });
 
+  it("takes a second-order shelf's gain at its end and half of it at the corner, by its closed form between", () => {
+    const gainDb = -5;
+    const half = 10 ** (gainDb / 40);
+    const power = (w: number): number => (half ** 2 + w ** 4) / (half ** -2 + w ** 4);
+    for (const hz of [0, 20, 80, 120, 150, 300, 5000]) {
+      const low: Monitor = { shapes: [{ kind: "lowShelf", order: 2, frequencyHz: 120, gainDb }] };
+      expect(levelDb(low, hz)).toBeCloseTo(10 * Math.log10(power(hz / 120)), EXACT);
+      if (hz === 0) continue;
+      const high: Monitor = { shapes: [{ kind: "highShelf", order: 2, frequencyHz: 120, gainDb }] };
+      expect(levelDb(high, hz)).toBeCloseTo(10 * Math.log10(power(120 / hz)), EXACT);
+    }
+    expect(10 * Math.log10(power(0))).toBeCloseTo(gainDb, EXACT);
+    expect(10 * Math.log10(power(1))).toBeCloseTo(gainDb / 2, EXACT);
+  });
+
   it("turns by its delay and flips by its polarity", () => {
     const [real, imaginary] = monitorResponse({ delayS: 0.001, polarity: -1, gainDb: 6 }, 250);
     const gain = 10 ** (6 / 20);

@@ -67,7 +67,8 @@ describe.skipIf(!table)("The room standards' limits (not run where the reference
         [Number(row.upper), Number(row.upper)],
       ]);
     }
-    expect(isAdvisory(segment(REVERBERATION, middle))).toBe(false);
+    // Found, but around which mean it lies could not be read.
+    expect(isAdvisory(segment(REVERBERATION, middle))).toBe(true);
     const [bottom] = rowsOf("T_minus_Tm_at_63Hz_sloping_to_200Hz");
     const own = segment(REVERBERATION, bottom!);
     expect(own.lower).toEqual([Number(bottom!.lower), Number(bottom!.lower)]);
@@ -104,8 +105,8 @@ describe("The reverberation mask of a room", () => {
       ...[1250, 1600, 2000, 2500, 3150, 4000, 5000, 6300, 8000],
     ]);
     expect(at(63)).toEqual({ nominalHz: 63, lowerS: 0.2, upperS: 0.55, advisory: true });
-    expect(at(200)).toEqual({ nominalHz: 200, lowerS: 0.2, upperS: 0.3, advisory: false });
-    expect(at(4000)).toEqual({ nominalHz: 4000, lowerS: 0.2, upperS: 0.3, advisory: false });
+    expect(at(200)).toEqual({ nominalHz: 200, lowerS: 0.2, upperS: 0.3, advisory: true });
+    expect(at(4000)).toEqual({ nominalHz: 4000, lowerS: 0.2, upperS: 0.3, advisory: true });
     expect(at(8000)).toEqual({ nominalHz: 8000, lowerS: 0.15, upperS: 0.35, advisory: true });
   });
 

@@ -37,17 +37,18 @@ export function leftRightChecks({
     // The gain of a second file would pass for a mismatch, or hide one.
     if (leftRight.includesGain) return unknown("gain-not-fixed");
     const bands = leftRight.bands.filter(({ nominalHz }) => nominalHz >= fromHz && nominalHz <= toHz);
-    const judged = bands.map(({ nominalHz, differenceDb }) => ({
+    const judged = bands.map(({ nominalHz, differenceDb, uncertaintyDb }) => ({
       bandHz: nominalHz,
       value: differenceDb === null ? null : Math.abs(differenceDb),
+      uncertainty: uncertaintyDb,
     }));
     return worst(judged, LEFT_RIGHT_MATCH.mostDb);
   }
 
   function arrival(): ReturnType<typeof worst> {
     if (!leftRight) return unknown(missing);
-    const { arrivalS } = leftRight;
+    const { arrivalS, arrivalUncertaintyS } = leftRight;
     if (arrivalS === null) return unknown("no-common-clock");
-    return worst([{ bandHz: null, value: Math.abs(arrivalS) }], CHANNEL_DELAY.mostS);
+    return worst([{ bandHz: null, value: Math.abs(arrivalS), uncertainty: arrivalUncertaintyS }], CHANNEL_DELAY.mostS);
   }
 }

@@ -33,7 +33,7 @@ export function responseMasks(measurement: Measurement): Check[] {
     const held = holdAgainstTarget(curve, mask);
     const bands = held.target.bands
       .filter(({ lowerDb, upperDb }) => lowerDb !== null || upperDb !== null)
-      .map((band) => ({ bandHz: band.nominalHz, value: bandExcessDb(band) }));
+      .map((band) => ({ bandHz: band.nominalHz, value: bandExcessDb(band), uncertainty: band.uncertaintyDb }));
     return {
       code,
       source,

@@ -1,10 +1,13 @@
 import type { Check } from "../../model.js";
+import { overLimit } from "../../standards/real-difference.js";
 
 /** One place at which a limit was looked at. */
 export interface Judged {
   readonly bandHz: number | null;
   /** Null where it could not be judged. */
   readonly value: number | null;
+  /** Standard uncertainty of the value; a limit that is broken by less than twice this is not known to be broken. */
+  readonly uncertainty: number | null;
 }
 
 type Outcome = Pick<Check, "value" | "pass" | "reason" | "bandHz">;
@@ -22,11 +25,12 @@ export function worst(bands: readonly Judged[], most: number): Outcome {
   const first = known[0];
   if (!first) return unknown("no-band-could-be-judged");
   const highest = known.reduce((a, b) => (b.value > a.value ? b : a), first);
+  const undecided = overLimit(highest.value, most, highest.uncertainty) === "cannot-tell";
   const missing = bands.length - known.length;
   return {
     value: highest.value,
-    pass: highest.value <= most,
-    reason: missing === 0 ? null : `${missing}-of-${bands.length}-bands-not-judged`,
+    pass: undecided ? null : highest.value <= most,
+    reason: undecided ? "within-uncertainty" : missing === 0 ? null : `${missing}-of-${bands.length}-bands-not-judged`,
     bandHz: highest.bandHz,
   };
 }

@@ -11,9 +11,8 @@ export type Shown = Results["comparisons"][number]["shows"][number];
 /** All limits here are choices of ours. A monitor's own level is its mean over this range. */
 const OWN_HZ = [200, 2000] as const;
 const MIDDLE_HZ = 1000;
-/** What lies deeper under a monitor's own level it hides; what it shows well lies no deeper than the second. */
+/** What lies deeper under a monitor's own level it hides. */
 const HIDDEN_DB = -10;
-const SHOWN_DB = -6;
 /** Less apart, one still hears on the other what is there. */
 const LEAST_DB = 3;
 
@@ -21,7 +20,7 @@ const LEAST_DB = 3;
  * Finds the ranges in which, levels aligned over 200 Hz-4 kHz, one monitor shows what the other hides.
  *
  * `reach`: past the end of the other, where that lies more than 10 dB under its own 200 Hz-2 kHz mean for good, while the first
- * is not 6 dB under its own. `level`: elsewhere, where the two differ by more than 3 dB and than the expanded uncertainty, and
+ * is not. `level`: elsewhere, where the two differ by more than 3 dB and than the expanded uncertainty, and
  * the louder is not hidden itself. Third octaves that follow one another make one range.
  *
  * The uncertainty is that of the two curves and of their alignment, taken as independent though part of it cancels. A level
@@ -89,9 +88,9 @@ function judge(loud: Aligned, k: number, quiet: Aligned, other: number): Omit<Ra
   const ownQuiet = quiet.own[other];
   if (!difference || difference.differenceDb < 0 || ownLoud == null || ownQuiet == null) return null;
   if (realDifference(difference.differenceDb, [difference.uncertaintyDb], LEAST_DB) !== "real") return null;
+  if (ownLoud < HIDDEN_DB) return null;
   const pastEnd = quiet.ends !== null && (other < quiet.ends[0] || other > quiet.ends[1]);
-  if (pastEnd && ownQuiet < HIDDEN_DB && ownLoud >= SHOWN_DB) return { kind: "reach", loud, quiet };
-  return ownLoud >= HIDDEN_DB ? { kind: "level", loud, quiet } : null;
+  return { kind: pastEnd && ownQuiet < HIDDEN_DB ? "reach" : "level", loud, quiet };
 }
 
 function describe({ kind, loud, quiet, bands }: Range, first: BandCurve): Shown {

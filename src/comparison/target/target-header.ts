@@ -7,6 +7,8 @@ export interface Misnamed {
 }
 
 const WRONG_FREQUENCY = /\bkhz\b|\brad\b|\boctaves?\b/i;
+/** Fields of sound, which are dB only where they say so. */
+const NOT_DB = /\b(amplitude|magnitude|pressure|gain)\b(?!.*\bdb\b)/i;
 const WRONG_LEVEL = /%|\bratio\b|\blinear\b|\bfactor\b|\bpa\b|\bvolts?\b/i;
 
 /**
@@ -19,7 +21,7 @@ export function misnamedColumn(fields: readonly Field[]): Misnamed | null {
   if (WRONG_FREQUENCY.test(first.text)) {
     return { what: `The column "${first.text}" is not in Hz.`, column: first.column };
   }
-  const wrong = levels.find(({ text }) => WRONG_LEVEL.test(text));
+  const wrong = levels.find(({ text }) => WRONG_LEVEL.test(text) || NOT_DB.test(text));
   if (wrong) return { what: `The column "${wrong.text}" is not in dB.`, column: wrong.column };
   const swapped = levels.find(({ text }) => /\bhz\b|\bfrequency\b/i.test(text));
   if (swapped) return { what: `The column "${swapped.text}" must be the first.`, column: swapped.column };

@@ -4,8 +4,8 @@ import { roomVolumeM3 } from "../../schema/room-volume.js";
 import { BOTH_ROOM_STANDARDS, nominalMeanTime, REVERBERATION } from "../../standards/bs1116.js";
 import { limitsAt } from "../../standards/limit-mask.js";
 import { audibleModeS } from "../../standards/modal-decay.js";
-import { expandedUncertainty, realDifference } from "../../standards/real-difference.js";
-import { DECAY_RANGE_HZ } from "../limits.js";
+import { expandedUncertainty, overLimit } from "../../standards/real-difference.js";
+import { ASSUMED_VOLUME_M3, DECAY_RANGE_HZ } from "../limits.js";
 import { atMix, runsOf, thirdOctaves, worstOf } from "../places.js";
 import { stated } from "../stated.js";
 
@@ -17,39 +17,42 @@ export function decay(results: Results): Finding[] {
   const whole = wholeRoom(results);
   const isLive = whole.some(({ severity }) => severity === "warning");
   // Of a room that is live as a whole its middle and high bands need not be told one by one.
-  return [...rings(results, isLive ? LOW_UNTIL_HZ : Infinity), ...whole];
+  return [...rings(results, isLive ? LOW_UNTIL_HZ : DECAY_RANGE_HZ[1]), ...whole];
 }
 
-/** The slowest decay of one third octave over monitors and channels, and all monitors that are over the limit there. */
-interface Slowest {
+/** The slowest decay of one third octave over monitors and channels. */
+interface Slowest extends DecayLimit {
   readonly nominalHz: number;
-  readonly timeS: number;
   readonly uncertaintyS: number | null;
+  readonly timeS: number;
+  /** Monitors whose decay there is known, and those of them that are over the limit. */
+  readonly known: readonly string[];
+  readonly over: readonly string[];
+}
+
+interface DecayLimit {
   readonly limitS: number;
   readonly source: string;
-  readonly monitors: readonly string[];
+  readonly sizeIsAssumed: boolean;
 }
 
-/** Below, single modes ring; above, surfaces throw sound to and fro. */
+/** Up to here single modes ring; above, surfaces throw sound to and fro. */
 const LOW_UNTIL_HZ = 250;
 
 function rings(results: Results, untilHz: number): Finding[] {
   const bands = slowest(results).filter(({ nominalHz }) => nominalHz <= untilHz);
-  const [low, high] = [true, false].map((isLow) =>
-    bands.filter(({ nominalHz }) => nominalHz <= LOW_UNTIL_HZ === isLow),
-  );
-  const runs = [low!, high!].flatMap((part) => runsOf(part, ({ monitors }) => monitors.length > 0));
-  return runs.map((run) => {
+  return runsOf(bands, ({ over }) => over.length > 0).map((run) => {
     const worst = worstOf(run, ({ timeS, limitS }) => timeS / limitS);
     const uncertaintyS = expandedUncertainty([worst.uncertaintyS]) ?? 0;
-    const monitors = results.monitors
-      .map(({ id }) => id)
-      .filter((id) => run.some((band) => band.monitors.includes(id)));
+    const ids = results.monitors.map(({ id }) => id);
+    const monitors = ids.filter((id) => run.some(({ over }) => over.includes(id)));
+    const heard = ids.filter((id) => run.some(({ known }) => known.includes(id)));
     const rangeHz: [number, number] = [run[0]!.nominalHz, run.at(-1)!.nominalHz];
-    const { timeS, limitS, nominalHz } = worst;
+    const { timeS, limitS, nominalHz, source, sizeIsAssumed } = worst;
+    const only = monitors.length === heard.length ? null : monitors;
     return stated(
       "rings",
-      { monitors, rangeHz, bandHz: nominalHz, timeS, uncertaintyS, limitS },
+      { only, rangeHz, bandHz: nominalHz, timeS, uncertaintyS, limitS, sizeIsAssumed },
       {
         severity: "warning",
         topic: "mend",
@@ -57,7 +60,7 @@ function rings(results: Results, untilHz: number): Finding[] {
         uncertainty: uncertaintyS,
         unit: "s",
         limit: limitS,
-        source: worst.source,
+        source,
         audibility: timeS / limitS,
         bandHz: nominalHz,
         rangeHz,
@@ -89,65 +92,59 @@ function slowest(results: Results): Slowest[] {
         }),
       );
       if (!limit || times.length === 0) return [];
-      const over = times.filter(
-        ({ timeS, uncertaintyS }) =>
-          timeS > limit.timeS && realDifference(timeS - limit.timeS, [uncertaintyS], 0) === "real",
-      );
+      const over = times.filter((time) => overLimit(time.timeS, limit.limitS, time.uncertaintyS) === "over");
       const { timeS, uncertaintyS } = worstOf(over.length > 0 ? over : times, (time) => time.timeS);
-      const monitors = [...new Set(over.map(({ id }) => id))];
-      return [{ nominalHz, timeS, uncertaintyS, limitS: limit.timeS, source: limit.source, monitors }];
+      const ids = (list: typeof times): string[] => [...new Set(list.map(({ id }) => id))];
+      return [{ nominalHz, timeS, uncertaintyS, known: ids(times), over: ids(over), ...limit }];
     });
 }
 
-/** The room's time; none where the band's own filter rings about as long. */
+/**
+ * The room's time. None where the band's own filter rings about as long, nor where 20 dB of a line that is not straight are all
+ * there is.
+ */
 function roomTime(band: BandMetrics): { timeS: number; uncertaintyS: number | null } | null {
-  return band.flags.includes("filter-limited") ? null : roomDecay(band);
+  if (band.flags.includes("filter-limited")) return null;
+  const time = roomDecay(band);
+  return time?.evaluation === "T20" && band.flags.includes("not-straight") ? null : time;
 }
 
-/** The more patient of the two limits: what the recommendation grants, and what of a single mode is not heard. */
-function limitAt(results: Results, nominalHz: number): { timeS: number; source: string } | null {
-  const { timeS: meanS, source } = middleOf(results);
+/** The more patient of two limits: what the recommendation grants, and what of a single mode is not heard. */
+function limitAt(results: Results, nominalHz: number): DecayLimit | null {
   const { upper } = limitsAt(REVERBERATION, nominalHz);
-  const maskS = meanS === null || upper === null ? null : meanS + upper;
   const modeS = audibleModeS(nominalHz);
-  if (maskS === null) return modeS === null ? null : { timeS: modeS, source: MODE_SOURCE };
-  return modeS !== null && modeS > maskS ? { timeS: modeS, source: MODE_SOURCE } : { timeS: maskS, source };
+  const { meanS, sizeIsAssumed } = recommended(results);
+  const maskS = upper === null ? null : meanS + upper;
+  if (modeS !== null && modeS > (maskS ?? 0)) return { limitS: modeS, source: MODE_SOURCE, sizeIsAssumed: false };
+  return maskS === null ? null : { limitS: maskS, source: MASK_SOURCE, sizeIsAssumed };
 }
 
-/** What the mask lies around: the time recommended for the volume; where that is not known, the room's own mean. */
-function middleOf(results: Results): { timeS: number | null; source: string } {
+/** The time recommended for the room's volume; that of a large control room where it is not stated. */
+function recommended(results: Results): { meanS: number; sizeIsAssumed: boolean } {
   const volumeM3 = roomVolumeM3(results.session.room);
-  if (volumeM3 !== null) return { timeS: nominalMeanTime(volumeM3), source: MASK_SOURCE };
-  return { timeS: meanTime(results), source: `${MASK_SOURCE}; volume not stated, so around this room's own mean` };
+  return { meanS: nominalMeanTime(volumeM3 ?? ASSUMED_VOLUME_M3), sizeIsAssumed: volumeM3 === null };
 }
 
-/** Mean of 200 Hz-4 kHz over all that was measured at the mix position. */
-function meanTime(results: Results): number | null {
-  const times = results.monitors.flatMap(({ id }) => atMix(results, id).flatMap((one) => one.reverberation.tmS ?? []));
-  return times.length === 0 ? null : times.reduce((sum, time) => sum + time, 0) / times.length;
-}
+/** Standard uncertainty of a mean time: the floor that is stated for decays. */
+const MEAN_TIME_UNCERTAINTY = 0.02;
 
-/** The mean of the recommended range against its limits: live, dry, or nothing to say. */
+/** The mean of 200 Hz-4 kHz over all that was measured, against the recommended range: live, dry, or nothing to say. */
 function wholeRoom(results: Results): Finding[] {
-  const volumeM3 = roomVolumeM3(results.session.room);
-  const timeS = meanTime(results);
-  if (volumeM3 === null || timeS === null) return [];
-  const tmS = nominalMeanTime(volumeM3);
+  const times = results.monitors.flatMap(({ id }) => atMix(results, id).flatMap((one) => one.reverberation.tmS ?? []));
+  if (times.length === 0) return [];
+  const timeS = times.reduce((sum, time) => sum + time, 0) / times.length;
+  const { meanS, sizeIsAssumed } = recommended(results);
   const { lower, upper } = limitsAt(REVERBERATION, 1000);
-  const lowerS = tmS + (lower ?? -Infinity);
-  const upperS = tmS + (upper ?? Infinity);
-  const parts = { value: timeS, unit: "s", source: MASK_SOURCE, monitors: results.monitors.map(({ id }) => id) };
-  if (timeS > upperS) {
-    const facts = { timeS, limitS: upperS, volumeM3 };
+  const [lowerS, upperS] = [meanS + (lower ?? -Infinity), meanS + (upper ?? Infinity)];
+  const uncertaintyS = 2 * MEAN_TIME_UNCERTAINTY * timeS;
+  const monitors = results.monitors.map(({ id }) => id);
+  const parts = { value: timeS, uncertainty: uncertaintyS, unit: "s", source: MASK_SOURCE, monitors };
+  if (overLimit(timeS, upperS, MEAN_TIME_UNCERTAINTY * timeS) === "over") {
+    const facts = { timeS, uncertaintyS, limitS: upperS, volumeM3: roomVolumeM3(results.session.room) };
     const mend = { severity: "warning", topic: "mend", limit: upperS, audibility: timeS / upperS } as const;
     return [stated("too-live", facts, { ...parts, ...mend })];
   }
-  if (timeS >= lowerS) return [];
-  return [
-    stated(
-      "dry",
-      { timeS, limitS: lowerS },
-      { ...parts, severity: "info", topic: "trust", limit: lowerS, audibility: 0.5 },
-    ),
-  ];
+  if (timeS >= lowerS || sizeIsAssumed) return [];
+  const trust = { severity: "info", topic: "trust", limit: lowerS, audibility: 0.5 } as const;
+  return [stated("dry", { timeS, limitS: lowerS }, { ...parts, ...trust })];
 }

@@ -1,6 +1,7 @@
 import type { Finding, MonitorResult, Results } from "../../model.js";
 import { DISTORTION, type Limit } from "../limits.js";
 import { atMix, worstOf } from "../places.js";
+import { isMixedOn } from "../reach.js";
 import { stated } from "../stated.js";
 
 /** A single place on the axis may be noise; three over two semitones are not. */
@@ -17,7 +18,7 @@ interface Excess {
 
 /** Loudspeakers driven so hard that their harmonics break the recommended limit. */
 export function distortion(results: Results): Finding[] {
-  return results.monitors.flatMap((monitor) => {
+  return results.monitors.filter(isMixedOn).flatMap((monitor) => {
     const over = excesses(results, monitor);
     if (over.length === 0) return [];
     const { percent, frequencyHz, limit } = worstOf(over, (one) => one.percent / one.limit.value);

@@ -1,15 +1,16 @@
-import { energyMeanDb } from "../../dsp/energy-mean.js";
 import type { Finding, MonitorResult, Results } from "../../model.js";
-import { expandedUncertainty, realDifference } from "../../standards/real-difference.js";
-import { ENOUGH_PLACES, LEFT_RIGHT_ARRIVAL, LEFT_RIGHT_BAND, LEFT_RIGHT_LEVEL, ONE_PLACE_HZ } from "../limits.js";
-import { aroundMix, runsOf, thirdOctaves, worstOf } from "../places.js";
+import { expandedUncertainty, overLimit } from "../../standards/real-difference.js";
+import { LEFT_RIGHT_ARRIVAL, LEFT_RIGHT_BAND, LEFT_RIGHT_LEVEL, ONE_PLACE_HZ } from "../limits.js";
+import { levelAround, runsOf, worstOf } from "../places.js";
+import { isMixedOn, reachOf } from "../reach.js";
 import { stated } from "../stated.js";
 
 /** Left against right of each pair: polarity, level, arrival, bands. */
 export function leftRight(results: Results): Finding[] {
   return results.monitors.flatMap((monitor) => {
     if (!monitor.leftRight) return [];
-    return [...polarity(monitor), ...level(monitor), ...arrival(monitor), ...bands(results, monitor)];
+    const level = levelOf(monitor);
+    return [...polarity(monitor), ...level, ...arrival(monitor), ...bands(results, monitor, level.length > 0)];
   });
 }
 
@@ -20,33 +21,47 @@ function polarity({ id, leftRight: pair }: MonitorResult): Finding[] {
   return [stated("left-right-polarity", { monitor: id }, { ...parts, audibility: 20 })];
 }
 
-function level({ id, leftRight: pair }: MonitorResult): Finding[] {
-  if (!pair || pair.levelDb === null || pair.includesGain) return [];
-  if (realDifference(pair.levelDb, [pair.levelUncertaintyDb], LEFT_RIGHT_LEVEL.value) !== "real") return [];
+/** A side is louder as a whole only where most of its bands are: one strong band moves the energy mean as well. */
+function levelOf({ id, leftRight: pair }: MonitorResult): Finding[] {
+  if (!pair || pair.includesGain) return [];
+  const middleDb = medianDb(pair.bands);
+  if (pair.levelDb === null || middleDb === null) return [];
+  const least = Math.min(Math.abs(middleDb), Math.abs(pair.levelDb));
+  if (overLimit(least, LEFT_RIGHT_LEVEL.value, pair.levelUncertaintyDb) !== "over") return [];
   const uncertaintyDb = expandedUncertainty([pair.levelUncertaintyDb]);
   return [
     stated(
       "left-right-level",
-      { monitor: id, valueDb: pair.levelDb, uncertaintyDb },
+      { monitor: id, valueDb: middleDb, uncertaintyDb },
       {
         severity: "warning",
         topic: "mend",
-        value: pair.levelDb,
+        value: middleDb,
         uncertainty: uncertaintyDb,
         unit: "dB",
         limit: LEFT_RIGHT_LEVEL.value,
         source: LEFT_RIGHT_LEVEL.source,
-        audibility: Math.abs(pair.levelDb) / LEFT_RIGHT_LEVEL.value,
+        audibility: Math.abs(middleDb) / LEFT_RIGHT_LEVEL.value,
         monitors: [id],
-        channels: [pair.levelDb > 0 ? "L" : "R"],
+        channels: [middleDb > 0 ? "L" : "R"],
       },
     ),
   ];
 }
 
+const MIDDLE_HZ = [200, 4000] as const;
+
+function medianDb(all: readonly { nominalHz: number; differenceDb: number | null }[]): number | null {
+  const sorted = all
+    .filter(({ nominalHz }) => nominalHz >= MIDDLE_HZ[0] && nominalHz <= MIDDLE_HZ[1])
+    .flatMap(({ differenceDb }) => differenceDb ?? [])
+    .sort((a, b) => a - b);
+  return sorted[sorted.length >> 1] ?? null;
+}
+
 function arrival({ id, leftRight: pair }: MonitorResult): Finding[] {
   if (!pair || pair.arrivalS === null || pair.arrivalUncertaintyS === null) return [];
-  if (realDifference(pair.arrivalS, [pair.arrivalUncertaintyS], LEFT_RIGHT_ARRIVAL.value) !== "real") return [];
+  if (overLimit(Math.abs(pair.arrivalS), LEFT_RIGHT_ARRIVAL.value, pair.arrivalUncertaintyS) !== "over") return [];
   const uncertaintyS = 2 * pair.arrivalUncertaintyS;
   return [
     stated(
@@ -76,67 +91,86 @@ interface BandDifference {
   readonly source: string;
 }
 
-/** Runs of third octaves in which one side is weaker than its level as a whole says. */
-function bands(results: Results, monitor: MonitorResult): Finding[] {
+/**
+ * Runs of third octaves in which one side is weaker. Where the side is told to be louder as a whole, or gain may be in the
+ * difference, only what goes beyond the middle counts.
+ */
+function bands(results: Results, monitor: MonitorResult, levelIsTold: boolean): Finding[] {
   const pair = monitor.leftRight;
   if (!pair) return [];
-  const offsetDb = pair.levelDb ?? 0;
+  const beyond = levelIsTold || pair.includesGain;
+  const offsetDb = beyond ? (medianDb(pair.bands) ?? 0) : 0;
   const differences = judged(results, monitor).map((band) => ({ ...band, differenceDb: band.differenceDb - offsetDb }));
-  const over = ({ differenceDb, uncertaintyDb, limitDb }: BandDifference): boolean =>
-    realDifference(differenceDb, [uncertaintyDb], limitDb) === "real";
-  return [1, -1].flatMap((sign) =>
-    runsOf(differences, (band) => over(band) && Math.sign(band.differenceDb) === sign).map((run) => {
-      const worst = worstOf(run, ({ differenceDb }) => Math.abs(differenceDb));
+  const verdict = ({ differenceDb, uncertaintyDb, limitDb }: BandDifference): string =>
+    overLimit(Math.abs(differenceDb), limitDb, uncertaintyDb);
+  return [1, -1].flatMap((sign) => {
+    const runs = runsOf(differences, (band) => verdict(band) !== "within" && Math.sign(band.differenceDb) === sign);
+    return runs.map((run) => {
+      const sure = run.filter((band) => verdict(band) === "over");
+      const worst = worstOf(sure.length > 0 ? sure : run, ({ differenceDb }) => Math.abs(differenceDb));
       const uncertaintyDb = expandedUncertainty([worst.uncertaintyDb]);
       const rangeHz: [number, number] = [run[0]!.nominalHz, run.at(-1)!.nominalHz];
-      const facts = {
+      const size = {
         monitor: monitor.id,
         valueDb: worst.differenceDb,
         uncertaintyDb,
         rangeHz,
         bandHz: worst.nominalHz,
       };
-      return stated("left-right-bands", facts, {
-        severity: "warning",
-        topic: "mend",
+      const parts = {
         value: worst.differenceDb,
         uncertainty: uncertaintyDb,
         unit: "dB",
         limit: worst.limitDb,
         source: worst.source,
-        // Between the ears a band is noticed as a whole level is.
-        audibility: Math.abs(worst.differenceDb) / worst.limitDb,
         bandHz: worst.nominalHz,
         rangeHz,
         monitors: [monitor.id],
-        channels: [sign > 0 ? "R" : "L"],
-      });
-    }),
-  );
+        channels: [sign > 0 ? ("R" as const) : ("L" as const)],
+      };
+      if (sure.length === 0) {
+        const facts = { ...size, what: `the difference of left and right of ${monitor.id}`, limitDb: worst.limitDb };
+        return stated("cannot-tell", facts, { ...parts, severity: "info", topic: "unknown" });
+      }
+      // Between the ears a band is noticed as a whole level is.
+      const audibility = Math.abs(worst.differenceDb) / worst.limitDb;
+      return stated(
+        "left-right-bands",
+        { ...size, beyond },
+        { ...parts, severity: "warning", topic: "mend", audibility },
+      );
+    });
+  });
 }
 
 /** The bands that can be judged, each with its limit: above 2 kHz only as means over several places. */
 function judged(results: Results, monitor: MonitorResult): BandDifference[] {
   const { middle, outside } = LEFT_RIGHT_BAND;
-  const reachHz = monitor.extension?.minus6Hz ?? outside.rangeHz[0];
-  return (monitor.leftRight?.bands ?? []).flatMap(({ nominalHz, differenceDb, uncertaintyDb }) => {
-    if (nominalHz < Math.max(reachHz, outside.rangeHz[0]) || nominalHz > outside.rangeHz[1]) return [];
-    const high = nominalHz > ONE_PLACE_HZ;
-    const value = high ? overPlaces(results, monitor.id, nominalHz) : differenceDb;
-    if (value === null) return [];
+  const fromHz = Math.max(reachOf(monitor)?.minus6Hz ?? 0, outside.rangeHz[0]);
+  // A phone's or a car's own ends are no mismatch.
+  const toHz = isMixedOn(monitor) ? outside.rangeHz[1] : middle.rangeHz[1];
+  return (monitor.leftRight?.bands ?? []).flatMap((band) => {
+    const { nominalHz } = band;
+    if (nominalHz < fromHz || nominalHz > toHz) return [];
+    const difference = nominalHz > ONE_PLACE_HZ ? overPlaces(results, monitor.id, nominalHz) : band;
+    if (difference?.differenceDb == null) return [];
+    const { differenceDb, uncertaintyDb } = difference;
     const limit = nominalHz >= middle.rangeHz[0] && nominalHz <= middle.rangeHz[1] ? middle : outside;
-    return [{ nominalHz, differenceDb: value, uncertaintyDb, limitDb: limit.value, source: limit.source }];
+    return [{ nominalHz, differenceDb, uncertaintyDb, limitDb: limit.value, source: limit.source }];
   });
 }
 
 /** Left minus right of the energy means over places; null with too few of them. */
-function overPlaces(results: Results, monitor: string, nominalHz: number): number | null {
-  const own = aroundMix(results, monitor);
-  const [left, right] = (["L", "R"] as const).map((channel) => {
-    const levels = own
-      .filter((one) => one.channel === channel)
-      .map((one) => thirdOctaves(one).find((band) => band.nominalHz === nominalHz)?.levelDb ?? null);
-    return levels.length < ENOUGH_PLACES ? null : energyMeanDb(levels);
-  });
-  return left == null || right == null ? null : left - right;
+function overPlaces(
+  results: Results,
+  monitor: string,
+  nominalHz: number,
+): { differenceDb: number; uncertaintyDb: number } | null {
+  const left = levelAround(results, monitor, nominalHz, ["L"]);
+  const right = levelAround(results, monitor, nominalHz, ["R"]);
+  if (!left || !right) return null;
+  return {
+    differenceDb: left.levelDb - right.levelDb,
+    uncertaintyDb: Math.hypot(left.uncertaintyDb, right.uncertaintyDb),
+  };
 }

@@ -1,5 +1,5 @@
 import type { Finding, Results } from "../../model.js";
-import { expandedUncertainty, realDifference } from "../../standards/real-difference.js";
+import { expandedUncertainty, overLimit } from "../../standards/real-difference.js";
 import { PHANTOM_LOSS } from "../limits.js";
 import { runsOf, worstOf } from "../places.js";
 import { stated } from "../stated.js";
@@ -18,8 +18,7 @@ export function phantomCentre(results: Results): Finding[] {
     );
     const lost = runsOf(
       bands,
-      ({ lossDb, uncertaintyDb }) =>
-        lossDb > 0 && realDifference(lossDb, [uncertaintyDb], PHANTOM_LOSS.value) === "real",
+      ({ lossDb, uncertaintyDb }) => overLimit(lossDb, PHANTOM_LOSS.value, uncertaintyDb) === "over",
     );
     return lost.map((run) => {
       const worst = worstOf(run, ({ lossDb }) => lossDb);

@@ -1,27 +1,25 @@
 import type { Finding, Results } from "../../model.js";
-import { ENOUGH_PLACES, PLACE_SPREAD, PLACE_SPREAD_RANGE_HZ } from "../limits.js";
-import { runsOf, worstOf } from "../places.js";
+import { PLACE_SPREAD, PLACE_SPREAD_RANGE_HZ } from "../limits.js";
+import { levelAround, runsOf, worstOf } from "../places.js";
+import { isMixedOn, reachOf } from "../reach.js";
 import { stated } from "../stated.js";
 
 /** Ranges whose level changes within a head's reach. */
 export function placesAround(results: Results): Finding[] {
-  const isRoom = new Set(results.session.positions.flatMap(({ id, kind }) => (kind === "room" ? [id] : [])));
-  return results.monitors.flatMap(({ id, positions, extension }) => {
-    // Places across the room differ as they like.
-    if (!positions || positions.ids.length < ENOUGH_PLACES || positions.ids.some((place) => isRoom.has(place)))
-      return [];
-    const fromHz = Math.max(PLACE_SPREAD_RANGE_HZ[0], extension?.minus6Hz ?? 0);
-    const bands = positions.bands.flatMap(({ nominalHz, spreadDb }) =>
-      spreadDb !== null && nominalHz >= fromHz && nominalHz <= PLACE_SPREAD_RANGE_HZ[1]
-        ? [{ nominalHz, spreadDb }]
-        : [],
-    );
+  return results.monitors.filter(isMixedOn).flatMap((monitor) => {
+    const { id, channels } = monitor;
+    const fromHz = Math.max(PLACE_SPREAD_RANGE_HZ[0], reachOf(monitor)?.minus6Hz ?? 0);
+    const bands = (monitor.target?.bands ?? []).flatMap(({ nominalHz }) => {
+      if (nominalHz < fromHz || nominalHz > PLACE_SPREAD_RANGE_HZ[1]) return [];
+      const around = levelAround(results, id, nominalHz, channels);
+      return around ? [{ nominalHz, ...around }] : [];
+    });
     return runsOf(bands, ({ spreadDb }) => spreadDb > PLACE_SPREAD.value).map((run) => {
-      const { nominalHz, spreadDb } = worstOf(run, (band) => band.spreadDb);
+      const { nominalHz, spreadDb, places } = worstOf(run, (band) => band.spreadDb);
       const rangeHz: [number, number] = [run[0]!.nominalHz, run.at(-1)!.nominalHz];
       return stated(
         "moves-with-head",
-        { monitor: id, rangeHz, bandHz: nominalHz, spreadDb, places: positions.ids.length },
+        { monitor: id, rangeHz, bandHz: nominalHz, spreadDb, places },
         {
           severity: "warning",
           topic: "mend",

@@ -1,5 +1,5 @@
 import type { Finding, Measurement, MonitorResult, Reflection, Results } from "../../model.js";
-import { realDifference } from "../../standards/real-difference.js";
+import { overLimit } from "../../standards/real-difference.js";
 import { EARLY_REFLECTION, ONE_SIDED_REFLECTION, REFLECTION_HEARD } from "../limits.js";
 import { aroundMix, atMix } from "../places.js";
 import { stated } from "../stated.js";
@@ -11,6 +11,8 @@ const MOVES_S = 30e-6;
 /** At other places the same reflection is looked for within this. */
 const SAME_PATH_S = 0.0004;
 const DESK_UNTIL_S = 0.0015;
+
+type OneSided = NonNullable<MonitorResult["leftRight"]>["oneSided"][number];
 
 /** A strong early reflection at the mix position, with the sides that have it. */
 interface Strong {
@@ -46,8 +48,7 @@ function merged(measurements: readonly Measurement[]): Strong[] {
 
 function isStrong({ delayS, levelDb, levelUncertaintyDb }: Reflection): boolean {
   const { value, untilS } = EARLY_REFLECTION;
-  if (delayS > untilS || levelDb <= value) return false;
-  return realDifference(levelDb - value, [levelUncertaintyDb], 0) === "real";
+  return delayS <= untilS && overLimit(levelDb, value, levelUncertaintyDb) === "over";
 }
 
 function earlyReflection(results: Results, { id, role }: MonitorResult, { reflection, channels }: Strong): Finding {
@@ -88,7 +89,9 @@ function isPath(results: Results, monitor: string, { delayS }: Reflection): bool
 function oneSided(results: Results, monitor: MonitorResult, told: readonly Strong[]): Finding[] {
   return (monitor.leftRight?.oneSided ?? []).flatMap((one) => {
     const { channel, delayS, levelDb, levelUncertaintyDb } = one;
-    if (levelDb <= ONE_SIDED_REFLECTION.value || delayS > EARLY_REFLECTION.untilS) return [];
+    if (delayS > EARLY_REFLECTION.untilS) return [];
+    if (overLimit(levelDb, ONE_SIDED_REFLECTION.value, levelUncertaintyDb) !== "over") return [];
+    if (hasLike(results, monitor.id, one)) return [];
     if (told.some(({ reflection }) => Math.abs(reflection.delayS - delayS) <= SAME_DELAY_S)) return [];
     const full = atMix(results, monitor.id)
       .find((measurement) => measurement.channel === channel)
@@ -115,4 +118,23 @@ function oneSided(results: Results, monitor: MonitorResult, told: readonly Stron
       ),
     ];
   });
+}
+
+/** Off the middle, a surface's reflection comes at another time from each side: so far apart they may lie, and so alike they are. */
+const LIKE_WITHIN_S = 0.005;
+const LIKE_WITHIN_DB = 4;
+
+/** Whether the other side has a reflection of about this strength that this side does not have at its time. */
+function hasLike(results: Results, monitor: string, one: OneSided): boolean {
+  const measured = atMix(results, monitor);
+  const own = measured.filter(({ channel }) => channel === one.channel).flatMap(({ reflections: all }) => all);
+  const other = measured.filter(({ channel }) => channel !== one.channel).flatMap(({ reflections: all }) => all);
+  return other.some(
+    ({ delayS, levelDb }) =>
+      Math.abs(delayS - one.delayS) <= LIKE_WITHIN_S &&
+      Math.abs(levelDb - one.levelDb) <= LIKE_WITHIN_DB &&
+      !own.some(
+        (mine) => Math.abs(mine.delayS - delayS) <= SAME_PATH_S && Math.abs(mine.levelDb - levelDb) <= LIKE_WITHIN_DB,
+      ),
+  );
 }

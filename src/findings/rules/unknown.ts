@@ -1,5 +1,8 @@
 import type { Finding, Results } from "../../model.js";
 import { roomVolumeM3 } from "../../schema/room-volume.js";
+import { ENOUGH_PLACES } from "../limits.js";
+import { aroundMix } from "../places.js";
+import { isMixedOn } from "../reach.js";
 import { stated } from "../stated.js";
 
 /** What was not measured well enough to say, or not stated. */
@@ -7,7 +10,7 @@ export function unknown(results: Results): Finding[] {
   const measured = results.measurements.filter(({ derived, quality }) => !derived && quality.usable);
   if (measured.length === 0) return [];
   return [
-    ...onePlace(results),
+    ...fewPlaces(results),
     ...perMonitor(results),
     ...(results.monitors.length === 1 ? [say("one-monitor", { monitor: results.monitors[0]!.id })] : []),
     ...gain(results),
@@ -16,15 +19,24 @@ export function unknown(results: Results): Finding[] {
   ];
 }
 
-function onePlace({ measurements }: Results): Finding[] {
-  return new Set(measurements.map(({ position }) => position)).size === 1 ? [say("one-place", undefined)] : [];
+/** Monitors with too few places for a verdict above 2 kHz, those with equally many together. */
+function fewPlaces(results: Results): Finding[] {
+  const byCount = new Map<number, string[]>();
+  for (const monitor of results.monitors.filter(isMixedOn)) {
+    const places = new Set(aroundMix(results, monitor.id).map(({ position }) => position)).size;
+    if (places > 0 && places < ENOUGH_PLACES) byCount.set(places, [...(byCount.get(places) ?? []), monitor.id]);
+  }
+  return [...byCount].map(([places, monitors]) => say("few-places", { monitors, places }, monitors));
 }
 
 function perMonitor(results: Results): Finding[] {
-  return results.monitors.flatMap(({ id, leftRight, leftRightReason, target, response }) => {
+  return results.monitors.flatMap(({ id, leftRight, leftRightReason, target, targetReason, response }) => {
     const found: Finding[] = [];
     if (!leftRight && leftRightReason === "one-channel") found.push(say("one-channel", { monitor: id }, [id]));
-    if (response && (!target || target.offsetDb === null)) found.push(say("target-unknown", { monitor: id }, [id]));
+    if (response && (!target || target.offsetDb === null)) {
+      const outsideTarget = targetReason === "target-outside-fit-range";
+      found.push(say("target-unknown", { monitor: id, outsideTarget }, [id]));
+    }
     return found;
   });
 }

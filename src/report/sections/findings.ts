@@ -25,7 +25,12 @@ export interface FindingGroup {
   /** Said where there is no finding. */
   readonly nothing: string;
   readonly findings: readonly FindingView[];
+  /** Behind a line that opens them: what is heard less than the first. */
+  readonly more: readonly FindingView[];
 }
+
+/** More than these at once nobody mends. */
+const AT_ONCE = 6;
 
 const groups = [
   { id: "trust", heading: "What to trust", nothing: "Nothing was found that can be trusted without a doubt." },
@@ -38,13 +43,25 @@ const groups = [
 ] as const;
 
 /** What was found, in the order in which the results have it. */
-export function findingGroups({ findings, measurements }: Results): FindingGroup[] {
+export function findingGroups({ findings, measurements, session }: Results): FindingGroup[] {
+  const hasMix = session.positions.some(({ kind }) => kind === "mix");
+  const withoutMix = "Nothing; but without a mix position tone, sides and monitors were not judged.";
   const usable = measurements.some(({ quality }) => quality.usable);
   return groups.map((group) => ({
     ...group,
-    nothing: usable ? group.nothing : "No measurement can be used, so nothing can be said here.",
-    findings: findings.filter(({ topic }) => topic === group.id).map((one) => findingView(one, group.id)),
+    nothing: usable
+      ? hasMix
+        ? group.nothing
+        : withoutMix
+      : "No measurement can be used, so nothing can be said here.",
+    ...split(findings.filter(({ topic }) => topic === group.id).map((one) => findingView(one, group.id))),
   }));
+}
+
+function split(views: readonly FindingView[]): Pick<FindingGroup, "findings" | "more"> {
+  // One more fits where a line that opens it would stand.
+  const shown = views.length <= AT_ONCE + 1 ? views.length : AT_ONCE;
+  return { findings: views.slice(0, shown), more: views.slice(shown) };
 }
 
 function findingView(finding: Finding, mark: "trust" | "mend" | "unknown"): FindingView {

@@ -34,27 +34,18 @@ export function recordSession(
   reel: Reel,
   sound: (pair: string, position: string) => Float64Array,
 ): SimulatedSession {
-  return sessionOf(scenario, reel.sampleRate, (one) =>
-    recordTake(scenario.recorder.noise, reel, one, sound(one.pair, one.position)),
-  );
-}
-
-/** Puts a session together from its takes, wherever they were recorded. */
-export function sessionOf(
-  scenario: Scenario,
-  sampleRate: number,
-  take: (planned: PlannedRecording) => Float64Array,
-): SimulatedSession {
   const planned = planRecordings(scenario);
   return {
     session: describeSession(scenario, planned),
-    recordings: planned.map((one) => ({ file: one.file, samples: take(one) })),
-    calibrator: recordCalibrator(scenario, sampleRate),
+    recordings: planned.map((one) => ({
+      file: one.file,
+      samples: recordTake(scenario.recorder.noise, reel, one, sound(one.pair, one.position)),
+    })),
+    calibrator: recordCalibrator(scenario, reel.sampleRate),
   };
 }
 
-/** Records one take of a sound that is known already. */
-export function recordTake(
+function recordTake(
   noise: RecordedNoise,
   reel: Reel,
   { leadS, seed }: Pick<PlannedRecording, "leadS" | "seed">,
