@@ -19,15 +19,35 @@ import { readWaveLayout, type WaveLayout } from "./riff.js";
  */
 export function decodeWav(bytes: Uint8Array, name: string): DecodedAudio {
   const layout = readWaveLayout(bytes, name);
-  const { channelData } = wavDecoder.decode.sync(canonicalFile(bytes, layout), { symmetric: true });
-  if (layout.kind === "float") checkFinite(channelData, layout.sampleRate, name);
+  const data = bytes.subarray(layout.dataStart, layout.dataStart + layout.dataBytes);
+  return {
+    sampleRate: layout.sampleRate,
+    channels: decodeFrames(data, layout, name, 0),
+    encoding: encodingOf(layout),
+  };
+}
+
+/**
+ * Decodes a stretch of a WAV file's samples, as `decodeWav` does the whole.
+ *
+ * @param data - whole frames
+ * @param firstFrame - where in the file they begin, for messages
+ * @throws {InputError} if a sample is not finite
+ */
+export function decodeFrames(
+  data: Uint8Array,
+  layout: WaveLayout,
+  name: string,
+  firstFrame: number,
+): readonly Float32Array[] {
+  const { channelData } = wavDecoder.decode.sync(canonicalFile(data, layout), { symmetric: true });
+  if (layout.kind === "float") checkFinite(channelData, layout.sampleRate, name, firstFrame);
   else if (layout.containerBits === 24) mendLowest24(channelData);
-  return { sampleRate: layout.sampleRate, channels: channelData, encoding: encodingOf(layout) };
+  return channelData;
 }
 
 /** RIFF header, 16-byte format chunk, data chunk: one copy of the samples, which the library wants at a fixed place. */
-function canonicalFile(bytes: Uint8Array, layout: WaveLayout): ArrayBuffer {
-  const data = bytes.subarray(layout.dataStart, layout.dataStart + layout.dataBytes);
+function canonicalFile(data: Uint8Array, layout: WaveLayout): ArrayBuffer {
   // The library puts the zero of 8-bit samples at 127.5; it is 128. As the upper byte of 16 bits they are read right.
   const widen = layout.containerBits === 8;
   const bits = widen ? 16 : layout.containerBits;
@@ -62,19 +82,24 @@ function mendLowest24(channels: readonly Float32Array[]): void {
   }
 }
 
-function checkFinite(channels: readonly Float32Array[], sampleRate: number, name: string): void {
+function checkFinite(
+  channels: readonly Float32Array[],
+  sampleRate: number,
+  name: string,
+  firstFrame: number,
+): void {
   for (const [index, samples] of channels.entries()) {
     for (let n = 0; n < samples.length; n++) {
       if (Number.isFinite(samples[n])) continue;
       throw new InputError(`A sample of the recording is not a number: ${samples[n]!}.`, {
-        where: `${name}, channel ${index + 1}, at ${(n / sampleRate).toFixed(3)} s (sample ${n})`,
+        where: `${name}, channel ${index + 1}, at ${((firstFrame + n) / sampleRate).toFixed(3)} s (sample ${firstFrame + n})`,
         remedy: "export the recording again, or record it again: the program that wrote it failed at this place",
       });
     }
   }
 }
 
-function encodingOf({ kind, containerBits, validBits }: WaveLayout): string {
+export function encodingOf({ kind, containerBits, validBits }: WaveLayout): string {
   if (kind === "float") return `${containerBits}-bit float`;
   return `${validBits}-bit PCM${validBits === containerBits ? "" : ` in ${containerBits}-bit words`}`;
 }

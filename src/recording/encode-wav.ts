@@ -21,26 +21,49 @@ export function encodeWav(
   format: SampleFormat,
 ): Uint8Array {
   const length = checkChannels(channels, sampleRate);
+  const header = wavHeader({ channels: channels.length, frames: length, sampleRate, format });
+  const body = encodeFrames(channels, format);
+  // Chunks are padded to an even size.
+  const file = new Uint8Array(header.length + body.length + (body.length % 2));
+  file.set(header);
+  file.set(body, header.length);
+  return file;
+}
+
+/** What the header of a WAV file says. */
+export interface WavDescription {
+  readonly channels: number;
+  readonly frames: number;
+  readonly sampleRate: number;
+  readonly format: SampleFormat;
+}
+
+/**
+ * The bytes before the samples of a WAV file.
+ *
+ * @throws {RangeError} if the file would pass 4 GB
+ */
+export function wavHeader({ channels, frames, sampleRate, format }: WavDescription): Uint8Array {
   const bytesPerSample = BITS[format] / 8;
-  const frameBytes = channels.length * bytesPerSample;
-  const dataBytes = length * frameBytes;
+  const frameBytes = channels * bytesPerSample;
+  const dataBytes = frames * frameBytes;
   const isFloat = format === "float32";
   // The format chunk of anything but PCM ends with the (zero) size of an extension.
   const formatBytes = isFloat ? 18 : 16;
   const dataStart = 20 + formatBytes + (isFloat ? 12 : 0) + 8;
   const fileBytes = dataStart + dataBytes + (dataBytes % 2);
   if (fileBytes - 8 > 0xffff_ffff || frameBytes > 0xffff) {
-    throw new RangeError(`${channels.length} channels of ${length} samples do not fit into a WAV file`);
+    throw new RangeError(`${channels} channels of ${frames} samples do not fit into a WAV file`);
   }
 
-  const view = new DataView(new ArrayBuffer(fileBytes));
+  const view = new DataView(new ArrayBuffer(dataStart));
   view.setUint32(0, 0x52494646); // RIFF
   view.setUint32(4, fileBytes - 8, true);
   view.setUint32(8, 0x57415645); // WAVE
   view.setUint32(12, 0x666d7420); // fmt
   view.setUint32(16, formatBytes, true);
   view.setUint16(20, isFloat ? 3 : 1, true);
-  view.setUint16(22, channels.length, true);
+  view.setUint16(22, channels, true);
   view.setUint32(24, sampleRate, true);
   view.setUint32(28, sampleRate * frameBytes, true);
   view.setUint16(32, frameBytes, true);
@@ -48,12 +71,25 @@ export function encodeWav(
   if (isFloat) {
     view.setUint32(38, 0x66616374); // fact
     view.setUint32(42, 4, true);
-    view.setUint32(46, length, true);
+    view.setUint32(46, frames, true);
   }
   view.setUint32(dataStart - 8, 0x64617461); // data
   view.setUint32(dataStart - 4, dataBytes, true);
+  return new Uint8Array(view.buffer);
+}
+
+/**
+ * The bytes of a stretch of samples, frame after frame.
+ *
+ * @param channels - at least one, all of the same length
+ * @throws {RangeError} if a sample is not finite
+ */
+export function encodeFrames(channels: readonly (Float32Array | Float64Array)[], format: SampleFormat): Uint8Array {
+  const bytesPerSample = BITS[format] / 8;
+  const frameBytes = channels.length * bytesPerSample;
+  const view = new DataView(new ArrayBuffer((channels[0]?.length ?? 0) * frameBytes));
   for (const [index, samples] of channels.entries()) {
-    writeChannel(view, dataStart + index * bytesPerSample, frameBytes, samples, format);
+    writeChannel(view, index * bytesPerSample, frameBytes, samples, format);
   }
   return new Uint8Array(view.buffer);
 }

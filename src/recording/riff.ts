@@ -47,19 +47,20 @@ const codecs = new Map([
 /**
  * Reads the headers of a WAV file: plain and extensible, other chunks before or after the samples, odd chunks padded.
  *
- * @param bytes - the whole file
+ * @param bytes - the file, or its beginning as far as the start of the samples
  * @param name - the file's name, for messages
+ * @param fileBytes - length of the whole file
  * @throws {InputError} if this is no WAV file, is compressed, cut short, empty, or its header contradicts itself
  * @remarks Source: Multimedia Programming Interface and Data Specifications 1.0 (1991), chapter 3 (from memory); the
  * extensible header: WAVEFORMATEXTENSIBLE, samples left-justified in their containers (from memory).
  */
-export function readWaveLayout(bytes: Uint8Array, name: string): WaveLayout {
+export function readWaveLayout(bytes: Uint8Array, name: string, fileBytes: number = bytes.length): WaveLayout {
   if (asciiAt(bytes, 0, 4) !== "RIFF" || asciiAt(bytes, 8, 4) !== "WAVE") {
     const { is, remedy } = nameForeignContainer(bytes);
     throw new InputError(`This is ${is}; recordings are read from WAV files.`, { where: name, remedy });
   }
   const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
-  const chunks = readChunks(bytes, view);
+  const chunks = readChunks(bytes, view, fileBytes);
   const formatChunk = chunks.find((chunk) => chunk.id === "fmt ");
   const data = chunks.find((chunk) => chunk.id === "data");
   if (!formatChunk) throw missing("format (fmt) chunk", chunks, name);
@@ -78,13 +79,13 @@ export function readWaveLayout(bytes: Uint8Array, name: string): WaveLayout {
   return { ...format, dataStart: data.start, dataBytes };
 }
 
-function readChunks(bytes: Uint8Array, view: DataView): Chunk[] {
+function readChunks(bytes: Uint8Array, view: DataView, fileBytes: number): Chunk[] {
   const chunks: Chunk[] = [];
   let at = 12;
   while (at + 8 <= bytes.length) {
     const claimedBytes = view.getUint32(at + 4, true);
     const start = at + 8;
-    const presentBytes = Math.min(claimedBytes, bytes.length - start);
+    const presentBytes = Math.min(claimedBytes, fileBytes - start);
     chunks.push({ id: asciiAt(bytes, at, 4), start, claimedBytes, presentBytes });
     // A chunk of odd size is followed by one byte that its size does not count.
     at = start + claimedBytes + (claimedBytes % 2);
