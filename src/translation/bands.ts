@@ -1,9 +1,7 @@
-import { THIRD_OCTAVES } from "../standards/iec61260.js";
-
-const HIGHEST_HZ = 16_000;
+import { HEARD_BANDS } from "./heard.js";
 
 /** The third octaves that are judged: 25 Hz to 16 kHz. */
-export const BANDS = THIRD_OCTAVES.filter(({ nominalHz }) => nominalHz <= HIGHEST_HZ);
+export const BANDS = HEARD_BANDS;
 
 /** One value for each of `BANDS`, dB unless its name says otherwise; null where it is not known. */
 export type Curve = readonly (number | null)[];

@@ -1,7 +1,7 @@
 /** What the grades and the drift hang on, all in one place, each with its source or marked as a choice of ours. */
 
 /** How a figure is known. */
-export type Basis = "measured" | "literature" | "choice";
+export type Label = "measured" | "literature" | "choice";
 
 /** Codes of the reasons for a grade. */
 export type ReasonCode =
@@ -29,7 +29,7 @@ export interface GradeLimit {
   readonly side: "above" | "below";
   /** Nominal bands it is held against. */
   readonly rangeHz: readonly [number, number];
-  readonly basis: Basis;
+  readonly label: Label;
   readonly source: string;
 }
 
@@ -43,7 +43,7 @@ export const LIMITS = {
     unit: "dB",
     side: "above",
     rangeHz: ALL_HZ,
-    basis: "literature",
+    label: "literature",
     source:
       "care: least peak heard with popular music, 2.5 dB in one third octave, 1.7 dB over an octave, 1.5 dB when wider, Toole and Olive 1988 as restated; blind: a choice of ours",
   },
@@ -54,7 +54,7 @@ export const LIMITS = {
     unit: "dB",
     side: "above",
     rangeHz: ALL_HZ,
-    basis: "choice",
+    label: "choice",
     source: "twice the peak, since dips are less heard (Buecklein 1962 for the direction); a choice of ours",
   },
   leftRightLow: {
@@ -64,7 +64,7 @@ export const LIMITS = {
     unit: "dB",
     side: "above",
     rangeHz: [25, 200],
-    basis: "choice",
+    label: "choice",
     source: "a choice of ours",
   },
   leftRight: {
@@ -74,7 +74,7 @@ export const LIMITS = {
     unit: "dB",
     side: "above",
     rangeHz: [250, 16_000],
-    basis: "literature",
+    label: "literature",
     source: "care: 2 dB, ITU-R BS.1116-3, from memory; blind and the range above 2 kHz: a choice of ours",
   },
   /** Times what is not heard, and only where the band also stands out by what is heard of a peak. */
@@ -85,7 +85,7 @@ export const LIMITS = {
     unit: "s",
     side: "above",
     rangeHz: [25, 250],
-    basis: "literature",
+    label: "literature",
     source:
       "once and twice the longest unheard decay of a low mode, Stephenson 2012 and Fazenda et al. 2015 (partly from memory), where the level stands out as well; the factors are a choice of ours",
   },
@@ -96,7 +96,7 @@ export const LIMITS = {
     unit: "dB",
     side: "above",
     rangeHz: [1000, 8000],
-    basis: "literature",
+    label: "literature",
     source: "10 dB under the direct sound up to 15 ms, 1-8 kHz, ITU-R BS.1116-3 and EBU Tech 3276, from memory",
   },
   spread: {
@@ -106,7 +106,7 @@ export const LIMITS = {
     unit: "dB",
     side: "above",
     rangeHz: ALL_HZ,
-    basis: "choice",
+    label: "choice",
     source:
       "standard deviation over places within a head's reach; informed by a simulation of 60 rooms (worst tenth 1.6 dB within 10 cm, 3.4 dB within 30 cm); a choice of ours",
   },
@@ -117,7 +117,7 @@ export const LIMITS = {
     unit: "dB",
     side: "below",
     rangeHz: ALL_HZ,
-    basis: "literature",
+    label: "literature",
     source:
       "re 200 Hz-4 kHz; 10 dB as in the effective range of IEC 60268-5 (read in a glossary), 6 dB common practice",
   },
@@ -128,7 +128,7 @@ export const LIMITS = {
     unit: "dB",
     side: "below",
     rangeHz: ALL_HZ,
-    basis: "choice",
+    label: "choice",
     source:
       "level of the programme's notes, 10 dB over its long-term level, above the threshold of hearing (ISO 226) or the room's noise; the 10 dB are a choice of ours",
   },
@@ -139,7 +139,7 @@ export const LIMITS = {
     unit: "%",
     side: "above",
     rangeHz: [25, 160],
-    basis: "literature",
+    label: "literature",
     source:
       "for the pitch of a bass note, from memory, medium confidence; at the level of the sweep, which need not be that of work",
   },
@@ -150,7 +150,7 @@ export const LIMITS = {
     unit: "dB",
     side: "above",
     rangeHz: ALL_HZ,
-    basis: "choice",
+    label: "choice",
     source:
       "expanded uncertainty (k = 2) of the level, held against what is heard of a wide deviation; a choice of ours",
   },
@@ -161,7 +161,7 @@ export const LIMITS = {
     unit: "places",
     side: "below",
     rangeHz: [2500, 16_000],
-    basis: "choice",
+    label: "choice",
     source: "above 2 kHz centimetres decide: three places within a head's reach are needed; a choice of ours",
   },
 } as const satisfies Readonly<Record<string, GradeLimit>>;
@@ -172,13 +172,10 @@ export const ONE_PLACE_HZ = 2000;
 export const ENOUGH_PLACES = LIMITS.onePlace.care;
 /** Reflections up to this delay are early. */
 export const EARLY_UNTIL_S = 0.015;
-/** Notes stand so far over the long-term level of the programme, dB: a choice of ours. */
-export const NOTE_CREST_DB = 10;
-
 /** One parameter of the model, as the results state it. */
 export interface Parameter {
   readonly value: number;
-  readonly basis: Basis;
+  readonly label: Label;
   readonly source: string;
 }
 
@@ -186,37 +183,37 @@ export const DRIFT = {
   /** Share of the colour that is left when the ear has adapted. */
   unadapted: {
     value: 0.8,
-    basis: "literature",
+    label: "literature",
     source:
       "about 20 % of a loudspeaker's or room's colour is adapted away, Pike, Mason and Brookes, Surrey (abstract)",
   },
   referenceUse: {
     value: 0.25,
-    basis: "choice",
+    label: "choice",
     source: "how far references on the same monitors cancel the correction; a choice of ours",
   },
   compensationFrom: {
     value: 0.3,
-    basis: "choice",
+    label: "choice",
     source: "nobody has published how much of a monitor's colour ends up inverted in a mix; a choice of ours",
   },
   compensationTo: {
     value: 0.8,
-    basis: "choice",
+    label: "choice",
     source: "nothing but adaptation keeps the engineer from the full inverse; a choice of ours",
   },
-  dipWeight: { value: 0.5, basis: "choice", source: "dips are less heard than peaks; the half is a choice of ours" },
+  dipWeight: { value: 0.5, label: "choice", source: "dips are less heard than peaks; the half is a choice of ours" },
   limitDb: {
     value: 6,
-    basis: "choice",
+    label: "choice",
     source: "more would sound wrong against any memory of music; a choice of ours",
   },
   /** Below this a drift is small and not worth a sentence, dB. */
-  clearDb: { value: 1.5, basis: "literature", source: "least wide deviation heard with music, Toole and Olive 1988" },
-  strongDb: { value: 4, basis: "choice", source: "a choice of ours" },
+  clearDb: { value: 1.5, label: "literature", source: "least wide deviation heard with music, Toole and Olive 1988" },
+  strongDb: { value: 4, label: "choice", source: "a choice of ours" },
   listeningLevelDb: {
     value: 79,
-    basis: "choice",
+    label: "choice",
     source: "dB C; practice in control rooms of 140 to 280 m3 is 78; a choice of ours",
   },
 } as const satisfies Readonly<Record<string, Parameter>>;
