@@ -31,7 +31,7 @@ export interface AnalysisOptions {
 
 export interface Analysis {
   readonly results: Results;
-  readonly impulses: readonly { name: string; samples: Float64Array; sampleRate: number }[];
+  readonly impulses: readonly { name: string; samples: Float64Array; sampleRate: number; arrivalSample: number }[];
   /** Recordings of which something could not be used. */
   readonly rejected: readonly Finding[];
 }
@@ -170,5 +170,6 @@ const WRITTEN_BEFORE_S = 0.1;
 
 function impulseFile(id: string, impulse: ImpulseResponse): Analysis["impulses"][number] {
   const from = Math.max(0, Math.round(impulse.arrivalSample - WRITTEN_BEFORE_S * impulse.sampleRate));
-  return { name: id, samples: impulse.samples.subarray(from), sampleRate: impulse.sampleRate };
+  const { sampleRate, arrivalSample } = impulse;
+  return { name: id, samples: impulse.samples.subarray(from), sampleRate, arrivalSample: arrivalSample - from };
 }

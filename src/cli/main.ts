@@ -4,6 +4,7 @@ import { InputError } from "../errors.js";
 import { programVersion } from "../files/program-version.js";
 import { sampleFormatSchema } from "../schema/sweep-recipe.js";
 import { demo } from "./demo-command.js";
+import { listen } from "./listen.js";
 import { report } from "./report.js";
 import { sweep, type SweepCommand } from "./sweep.js";
 import { openTerminal, type Terminal, type TerminalOptions } from "./terminal.js";
@@ -56,6 +57,7 @@ Example:
   );
   addSweep(program, run);
   addReport(program, run);
+  addListen(program, run);
   addDemo(program, run);
   return program;
 }
@@ -114,6 +116,31 @@ function addReport(program: Command, run: Run): void {
     });
 }
 
+function addListen(program: Command, run: Run): void {
+  common(program.command("listen"))
+    .summary("hear a mix as it sounds on each monitor and playback class")
+    .description(
+      "Renders a mix as WAV files for earphones or a neutral monitor, and writes what it loses where: listen.html, listen.json.",
+    )
+    .argument("<session>", "the session's folder, or its session.json")
+    .requiredOption("--mix <file>", "the mix: a WAV file, mono or stereo, of any length")
+    .requiredOption("--out <dir>", "folder to write into")
+    .option("--room", "monitors with the whole response of their room, for earphones; else their tone alone")
+    .option("--on <id>", "the monitor that is listened on: its own colour is taken out")
+    .addHelpText("after", "\nExample:\n  carrywell listen tuesday --mix song.wav --out tuesday/song --on nears")
+    .action(async (session: string, options: TerminalOptions & ListenFlags) => {
+      const { mix, out, room = false, on = null } = options;
+      await run(options, (terminal) => listen({ session, mix, out, room, on }, terminal));
+    });
+}
+
+interface ListenFlags {
+  readonly mix: string;
+  readonly out: string;
+  readonly room?: boolean;
+  readonly on?: string;
+}
+
 function addDemo(program: Command, run: Run): void {
   common(program.command("demo"))
     .summary("make an invented session and report on it")
@@ -143,7 +170,7 @@ function number(flags: string, description: string, fallback?: number): Option {
 
 function unreadable(error: CommanderError, args: readonly string[]): InputError {
   const [command] = args;
-  const known = ["sweep", "report", "demo"].find((name) => name === command);
+  const known = ["sweep", "report", "listen", "demo"].find((name) => name === command);
   const help = known === undefined ? "carrywell --help" : `carrywell ${known} --help`;
   if (error.code === "commander.help") {
     return new InputError("No command was given.", { where: "command line", remedy: `run "${help}"` });

@@ -1,12 +1,9 @@
 import { join } from "node:path";
 
-import { programVersion } from "../files/program-version.js";
 import { readSession } from "../files/read-session.js";
-import { sessionFiles } from "../files/session-files.js";
 import { writeReport } from "../files/write-report.js";
-import { type Analysis, analyse } from "../pipeline.js";
-import { openPool } from "../workers/pool.js";
-import { openProgress } from "./progress.js";
+import type { Analysis } from "../pipeline.js";
+import { analyseSession } from "./analyse-session.js";
 import { summaryForPrograms, summaryInWords } from "./summary.js";
 import type { Terminal } from "./terminal.js";
 
@@ -22,23 +19,7 @@ export async function report(session: string, out: string, terminal: Terminal): 
 /** Reads a session, measures it and writes the report's files. */
 export async function makeReport(session: string, out: string, terminal: Terminal): Promise<Analysis> {
   const source = await readSession(session);
-  const progress = openProgress(terminal.options.quiet);
-  const pool = openPool(source.session, source.folder);
-  try {
-    const { refused, notes } = source;
-    const analysis = await analyse(source.session, sessionFiles(source.folder), {
-      version: await programVersion(),
-      labour: pool.labour,
-      refused,
-      notes,
-      onProgress: (done, total, what) => {
-        progress.at(done, total, what);
-      },
-    });
-    await writeReport(analysis, source, out);
-    return analysis;
-  } finally {
-    pool.close();
-    progress.close();
-  }
+  const analysis = await analyseSession(source, terminal);
+  await writeReport(analysis, source, out);
+  return analysis;
 }

@@ -62,7 +62,8 @@ export function listenPlan(
       ...version,
       filter: plain ? "none" : "tone",
       curve: BANDS.map(({ nominalHz }, k) => ({ nominalHz, levelDb: curve[k] ?? null })),
-      notes: room && version.kind === "monitor" ? ["no impulse response at the mix position: its tone is rendered"] : [],
+      notes:
+        room && version.kind === "monitor" ? ["no impulse response at the mix position: its tone is rendered"] : [],
       taps: [taps, taps],
     };
   });

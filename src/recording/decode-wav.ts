@@ -82,12 +82,7 @@ function mendLowest24(channels: readonly Float32Array[]): void {
   }
 }
 
-function checkFinite(
-  channels: readonly Float32Array[],
-  sampleRate: number,
-  name: string,
-  firstFrame: number,
-): void {
+function checkFinite(channels: readonly Float32Array[], sampleRate: number, name: string, firstFrame: number): void {
   for (const [index, samples] of channels.entries()) {
     for (let n = 0; n < samples.length; n++) {
       if (Number.isFinite(samples[n])) continue;

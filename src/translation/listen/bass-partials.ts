@@ -28,7 +28,7 @@ export function fundamentalOf({ power, binHz }: FrameSpectrum): number | null {
 /** The partials from the second up that stand out of what lies around them. */
 export function partialsOf({ power, binHz, lobeHz }: FrameSpectrum, fundamentalHz: number): Partial[] {
   const found: Partial[] = [];
-  const [first, last] = BASS_LINE.partials;
+  const [first, last]: readonly [number, number] = BASS_LINE.partials;
   for (let order = first; order <= last && order * fundamentalHz <= BASS_LINE.highestHz; order++) {
     const hz = order * fundamentalHz;
     const near = lobeHz / 2;

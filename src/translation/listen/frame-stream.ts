@@ -1,6 +1,6 @@
 /** Cuts a stereo signal that comes in pieces of any length into overlapping frames. */
 export interface FrameStream {
-  push(left: Float32Array, right: Float32Array): void;
+  readonly push: (left: Float32Array, right: Float32Array) => void;
 }
 
 /**

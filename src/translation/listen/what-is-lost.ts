@@ -2,7 +2,7 @@ import { hearingThresholdDb } from "../../standards/iso226.js";
 import { OCTAVES } from "../../standards/iec61260.js";
 import type { ClassMember, PlaybackClass } from "../../standards/playback-classes/playback-class.js";
 import { BANDS, type Curve } from "../bands.js";
-import { NOTE_CREST_DB } from "../limits.js";
+import { NOTE_CREST_DB } from "../heard.js";
 import { specificLoudness } from "../loudness/specific-loudness.js";
 import type { BandPower } from "./mix-spectrum.js";
 import { devicePowers, gainToLevel, noisePerBandDb } from "./played-level.js";

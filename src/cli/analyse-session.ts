@@ -1,0 +1,44 @@
+import { join } from "node:path";
+
+import { programVersion } from "../files/program-version.js";
+import type { ReadSession } from "../files/read-session.js";
+import { sessionFiles } from "../files/session-files.js";
+import { type Analysis, analyse } from "../pipeline.js";
+import { openPool } from "../workers/pool.js";
+import { openProgress } from "./progress.js";
+import type { Terminal } from "./terminal.js";
+
+/** Measures a session on several threads, and says how far it is. */
+export async function analyseSession(source: ReadSession, terminal: Terminal): Promise<Analysis> {
+  const progress = openProgress(terminal.options.quiet);
+  const pool = openPool(source.session, source.folder);
+  try {
+    const { refused, notes } = source;
+    return await analyse(source.session, sessionFiles(source.folder), {
+      version: await programVersion(),
+      labour: pool.labour,
+      refused,
+      notes,
+      onProgress: (done, total, what) => {
+        progress.at(done, total, what);
+      },
+    });
+  } finally {
+    pool.close();
+    progress.close();
+  }
+}
+
+/** Every file that a session is made of. */
+export function inputFiles({ session, folder, file }: ReadSession): string[] {
+  return [
+    file,
+    ...[session.sweep, session.microphone?.calibration, session.microphone?.level?.file].flatMap((name) =>
+      name === undefined ? [] : [join(folder, name)],
+    ),
+    ...(session.targets ?? []).map((target) => join(folder, target.file)),
+    ...session.recordings.flatMap((recording) =>
+      [recording.file, recording.sweep].flatMap((name) => (name === undefined ? [] : [join(folder, name)])),
+    ),
+  ];
+}

@@ -1,0 +1,86 @@
+import type { Listening, ListeningBassLine, ListeningClass } from "../../schema/listening.js";
+import { fixed, hertz, listed, signed } from "../../words/numbers.js";
+
+/** A listening in words, for the page and the terminal alike. */
+
+export function clock(seconds: number): string {
+  const whole = Math.round(seconds);
+  return `${Math.floor(whole / 60)}:${String(whole % 60).padStart(2, "0")}`;
+}
+
+export function percent(share: number | null): string {
+  return share === null ? "not known" : `${fixed(100 * share, 0)} %`;
+}
+
+/** "38 % (29 to 45)": the typical member, and the range from the good to the poor one. */
+export function lostWords({ members }: ListeningClass): string {
+  const shares = members.map(({ loudnessShare }) => loudnessShare);
+  const typical = members.find(({ member }) => member === "typical")?.loudnessShare ?? null;
+  const known = shares.filter((share) => share !== null);
+  if (typical === null || known.length < shares.length) return percent(typical);
+  const [least, most] = [Math.min(...known), Math.max(...known)].map((share) => fixed(100 * share, 0));
+  return `${percent(typical)} (${least!} to ${most!})`;
+}
+
+export function lowestWords({ members }: ListeningClass): string {
+  const octave = members.find(({ member }) => member === "typical")?.lowestOctaveHz ?? null;
+  return octave === null ? "nothing is heard" : `${hertz(octave)} octave`;
+}
+
+const verdicts = { heard: "heard", weak: "weak", lost: "lost" } as const;
+
+export function bassWords({ bassLine }: ListeningClass): string {
+  if (bassLine === null) return "by its fundamental";
+  const { typical, low } = bassLine;
+  const [usual, poor] = [typical, low].map(bassVerdict);
+  return usual === poor ? usual! : `${usual!}; on a poor one ${poor!}`;
+}
+
+function bassVerdict({ verdict }: ListeningBassLine): string {
+  return verdict === null ? "no bass to judge" : verdicts[verdict];
+}
+
+/** What mono does to the mix, in a sentence. */
+export function monoWords({ translation: { mono } }: Listening): string {
+  const sounding = mono.filter(({ correlation }) => correlation !== null);
+  const warned = sounding.filter(({ says }) => says === "warning").map(({ nominalHz }) => hertz(nominalHz));
+  const noted = sounding.filter(({ says }) => says === "note").map(({ nominalHz }) => hertz(nominalHz));
+  if (sounding.length === 0) return "There is nothing to judge.";
+  if (warned.length > 0)
+    return `Left and right cancel in the bands at ${listed(warned)}: in mono they lose more than 3 dB.`;
+  if (noted.length > 0) return `In mono the bands at ${listed(noted)} lose 2 to 3 dB.`;
+  return "Nothing is lost in mono that would be noticed: no band loses 2 dB.";
+}
+
+/** "+2.1 (+0.4 to +3.3)", "nobody controls it", "not measured". */
+export function driftWords({
+  driftDb,
+  rangeDb,
+  controlled,
+}: Listening["translation"]["drift"][number]["regions"][number]): string {
+  if (!controlled) return "uncontrolled";
+  if (driftDb === null) return "not known";
+  const range = rangeDb === null ? "" : ` (${signed(rangeDb[0], 1)} to ${signed(rangeDb[1], 1)})`;
+  return `${signed(driftDb, 1)}${range}`;
+}
+
+/** The listening in a few lines, for whoever stands at the terminal. */
+export function listeningInWords(listening: Listening, strong: (text: string) => string): string {
+  const { mix, loudnessLufs, translation, missing, versions } = listening;
+  const lines = [
+    strong(mix.file),
+    `  ${clock(mix.durationS)}, ${fixed(mix.loudnessLufs, 1)} LUFS; written at ${fixed(loudnessLufs, 1)} LUFS`,
+    "",
+    strong("What is lost where"),
+    ...translation.classes.map(
+      (one) =>
+        `  ${one.name}: ${lostWords(one)} of the loudness; down to the ${lowestWords(one)}; bass line ${bassWords(one)}`,
+    ),
+    `  in mono: ${monoWords(listening)}`,
+  ];
+  const quieter = versions.filter(({ matched }) => !matched).map(({ name }) => name);
+  if (quieter.length > 0) lines.push(`  Left quieter than the others: ${listed(quieter)}.`);
+  if (missing.length > 0)
+    lines.push(`  Not rendered: ${listed(missing.map(({ id, reason }) => `${id} (${reason})`))}.`);
+  return `${lines.join("\n")}\n`;
+}
