@@ -57,7 +57,10 @@ export function filterSpectrum(taps: ArrayLike<number>, { size, hop }: BlockPlan
 export function filterBlock(block: Float64Array, filter: Float64Array, { size, hop }: BlockPlan): Float64Array {
   const product = new Float64Array(block.length);
   for (let k = 0; k < product.length; k += 2) {
-    const [a, b, c, d] = [block[k]!, block[k + 1]!, filter[k]!, filter[k + 1]!];
+    const a = block[k]!;
+    const b = block[k + 1]!;
+    const c = filter[k]!;
+    const d = filter[k + 1]!;
     product[k] = a * c - b * d;
     product[k + 1] = a * d + b * c;
   }

@@ -89,7 +89,7 @@ async function renderAll(work: ListeningWork, played: MixFile, stage: string): P
     },
   );
   const { loudnessLufs: common, gains } = matchLoudness(loudnessLufs, measured);
-  const written = await render(
+  await render(
     job(({ file }, n) => ({ path: join(stage, file), gain: 10 ** (gains[n]!.gainDb / 20) })),
     (share) => {
       onProgress((1 + share) / 2, "writing the versions");
@@ -103,7 +103,7 @@ async function renderAll(work: ListeningWork, played: MixFile, stage: string): P
     ...gains[n]!,
     taps: Math.max(...taps.map((side) => side.length)),
     loudnessLufs: measured[n]!.loudnessLufs,
-    truePeakDbtp: written[n]!.truePeakDbtp,
+    truePeakDbtp: sum(measured[n]!.truePeakDbtp, gains[n]!.gainDb),
   }));
   return {
     schema: "carrywell/listen/1",
@@ -129,6 +129,10 @@ async function renderAll(work: ListeningWork, played: MixFile, stage: string): P
     sequence,
     translation: translator.result(),
   };
+}
+
+function sum(levelDb: number | null, gainDb: number): number | null {
+  return levelDb === null ? null : levelDb + gainDb;
 }
 
 async function hear(mix: MixFile): Promise<HeardMix> {

@@ -83,31 +83,43 @@ export function loudnessMeter(sampleRate: number, weights: readonly number[]): L
   };
 }
 
-type RunningSection = (sample: number) => number;
-
-/** Transposed second form: keeps two numbers, both small for small signals. */
-function runningSection({ b: [b0, b1, b2], a: [a1, a2] }: SecondOrderSection): RunningSection {
-  let first = 0;
-  let second = 0;
-  return (sample) => {
-    const out = b0 * sample + first;
-    first = b1 * sample - a1 * out + second;
-    second = b2 * sample - a2 * out;
-    return out;
-  };
+/** A section with the two numbers that it keeps: transposed second form, small for small signals. */
+interface RunningSection extends SecondOrderSection {
+  readonly kept: Float64Array;
 }
 
+function runningSection(section: SecondOrderSection): RunningSection {
+  return { ...section, kept: new Float64Array(2) };
+}
+
+/** Both sections in one loop, with what they keep in local variables: programmes are long. */
 function weightedEnergy(
   [shelf, highPass]: readonly [RunningSection, RunningSection],
   channel: ArrayLike<number>,
   from: number,
   to: number,
 ): number {
+  const [b0, b1, b2] = shelf.b;
+  const [a1, a2] = shelf.a;
+  const [d0, d1, d2] = highPass.b;
+  const [c1, c2] = highPass.a;
+  let s1 = shelf.kept[0]!;
+  let s2 = shelf.kept[1]!;
+  let h1 = highPass.kept[0]!;
+  let h2 = highPass.kept[1]!;
   let energy = 0;
   for (let n = from; n < to; n++) {
-    const weighted = highPass(shelf(channel[n]!));
+    const sample = channel[n]!;
+    const shelved = b0 * sample + s1;
+    s1 = b1 * sample - a1 * shelved + s2;
+    s2 = b2 * sample - a2 * shelved;
+    const weighted = d0 * shelved + h1;
+    h1 = d1 * shelved - c1 * weighted + h2;
+    h2 = d2 * shelved - c2 * weighted;
     energy += weighted * weighted;
   }
+  shelf.kept.set([s1, s2]);
+  highPass.kept.set([h1, h2]);
   return energy;
 }
 

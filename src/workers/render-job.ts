@@ -12,7 +12,7 @@ export interface RenderVersion {
   readonly output: { readonly path: string; readonly gain: number } | null;
 }
 
-/** What came of a version: before the gain where it was only measured. */
+/** What came of a version that was measured; nulls where it was written. */
 export interface RenderedVersion {
   readonly id: string;
   readonly loudnessLufs: number | null;

@@ -2,22 +2,22 @@ import { blockPlan, type BlockPlan, blockSource, filterBlock, filterSpectrum } f
 import { playMix } from "../files/mix-file.js";
 import { createWave, type WaveWriter } from "../files/wave-file.js";
 import { decibels } from "../translation/listen/mix-listener.js";
-import { loudnessMeter } from "../translation/programme-loudness.js";
-import { truePeakMeter } from "../translation/true-peak.js";
+import { type LoudnessMeter, loudnessMeter } from "../translation/programme-loudness.js";
+import { type TruePeakMeter, truePeakMeter } from "../translation/true-peak.js";
 import type { RenderedVersion, RenderJob, RenderVersion } from "./render-job.js";
 
 interface Running {
   readonly version: RenderVersion;
   readonly filters: readonly [Float64Array, Float64Array];
-  readonly loudness: ReturnType<typeof loudnessMeter>;
-  readonly peak: ReturnType<typeof truePeakMeter>;
+  /** Null where it is written: what it will be was measured before, up to its gain. */
+  readonly meters: { readonly loudness: LoudnessMeter; readonly peak: TruePeakMeter } | null;
   readonly writer: WaveWriter | null;
 }
 
 /**
  * Filters a mix into several versions at once, each block transformed once for all of them.
  *
- * Memory is that of one block, however long the mix. What is measured is what is written, after the gain.
+ * Memory is that of one block, however long the mix.
  */
 export async function renderVersions(
   { mix, versions }: RenderJob,
@@ -36,9 +36,13 @@ export async function renderVersions(
     plan.hop,
   );
   return Promise.all(
-    running.map(async ({ version, loudness, peak, writer }) => {
+    running.map(async ({ version, meters, writer }) => {
       await writer?.close();
-      return { id: version.id, loudnessLufs: loudness.result().integrated, truePeakDbtp: decibels(peak.result()) };
+      return {
+        id: version.id,
+        loudnessLufs: meters?.loudness.result().integrated ?? null,
+        truePeakDbtp: decibels(meters?.peak.result() ?? 0),
+      };
     }),
   );
 }
@@ -62,14 +66,13 @@ async function begin(version: RenderVersion, plan: BlockPlan, mix: RenderJob["mi
   return {
     version,
     filters: [first, second],
-    loudness: loudnessMeter(sampleRate, [1, 1]),
-    peak: truePeakMeter(2),
+    meters: output ? null : { loudness: loudnessMeter(sampleRate, [1, 1]), peak: truePeakMeter(2) },
     writer: output && (await createWave(output.path, { channels: 2, frames, sampleRate, format: "pcm24" })),
   };
 }
 
 async function step(
-  { version, filters, loudness, peak, writer }: Running,
+  { version, filters, meters, writer }: Running,
   spectra: readonly [Float64Array, Float64Array],
   count: number,
   plan: BlockPlan,
@@ -78,8 +81,8 @@ async function step(
   const a = filterBlock(left, filters[0], plan).subarray(0, count);
   const same = right === null && filters[0] === filters[1];
   const b = same ? a : filterBlock(right ?? left, filters[1], plan).subarray(0, count);
-  loudness.push([a, b]);
-  peak.push([a, b]);
+  meters?.loudness.push([a, b]);
+  meters?.peak.push([a, b]);
   await writer?.write([a, b]);
 }
 
