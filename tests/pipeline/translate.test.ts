@@ -34,13 +34,13 @@ function shelved(samples: Float64Array): Float64Array {
 type Settings = NonNullable<Results["session"]["translation"]>;
 
 /** Two pairs in a place without a room: `mains` with the shelf, `nears` without, and a copy of these that is called a phone. */
-async function translated(settings: Settings, monitors = ["mains", "nears"]): Promise<Translation> {
+async function translated(settings: Settings, monitors = ["mains", "nears"], reference = "flat"): Promise<Translation> {
   const roles = { mains: "main", nears: "nearfield", phone: "phone" } as const;
   const { results, rejected } = await analyseInMemory(
     {
       schema: "carrywell/session/1",
       sweep: "sweep.json",
-      reference: "flat",
+      reference,
       microphone: { gainFixed: true },
       monitors: monitors.map((id) => ({ id, role: roles[id as keyof typeof roles] })),
       positions: [{ id: "mix", kind: "mix" }],
@@ -156,6 +156,7 @@ describe("What the session states", () => {
 
   it("is refused where it names a programme or a reference that there is not", async () => {
     await expect(translated({ programme: "polka" })).rejects.toThrow(InputError);
+    await expect(translated({}, ["mains"], "polka")).rejects.toThrow(InputError);
   });
 });
 
