@@ -1,7 +1,7 @@
 /** What the grades and the drift hang on, all in one place, each with its source or marked as a choice of ours. */
 
 /** How a figure is known. */
-export type Label = "measured" | "literature" | "choice";
+type Label = "measured" | "literature" | "choice";
 
 /** Codes of the reasons for a grade. */
 export type ReasonCode =
@@ -191,6 +191,12 @@ export const DRIFT = {
     value: 0.25,
     label: "choice",
     source: "how far references on the same monitors cancel the correction; a choice of ours",
+  },
+  /** With the default use of references: the two above, 0.8 (1 - 0.25). */
+  compensation: {
+    value: 0.6,
+    label: "choice",
+    source: "0.8 (1 - 0.25): what is not adapted away, less what references cancel; a choice of ours",
   },
   compensationFrom: {
     value: 0.3,

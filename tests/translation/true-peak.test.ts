@@ -12,11 +12,11 @@ describe("The true peak", () => {
   });
 
   it.each([1000, 100, 20, 10, 5, 3, 2.4])("of a sine at a %d-th of the rate is its amplitude", (part) => {
-    // What lies between four places a sample is missed: at most 1 - cos(pi / 4 part); the filter is flat within 0.02 dB up to 0.42.
+    // What lies between four places a sample is missed: at most 1 - cos(pi / 4 part); the filter is flat within 0.04 dB up to 0.42.
     const missedDb = -20 * Math.log10(Math.cos(Math.PI / (4 * part)));
     const measured = truePeakOf({ part, phaseDeg: 33, amplitude: 1 });
-    expect(measured).toBeLessThan(0.02);
-    expect(measured).toBeGreaterThan(-missedDb - 0.02);
+    expect(measured).toBeLessThan(0.04);
+    expect(measured).toBeGreaterThan(-missedDb - 0.04);
   });
 
   it("is never below the highest sample, and is that of the loudest channel", () => {

@@ -31,7 +31,9 @@ const notMeasured: Rule = ({ deviationDb }) =>
     deviationDb[k] == null ? [{ code: "not-measured", grade: null, value: null, limit: null, unit: null }] : [],
   );
 
-const deviation: Rule = ({ deviationDb }) => {
+/** What the end of the monitor says as loudly is not told again as a dip. */
+const deviation: Rule = ({ deviationDb, levelDb }) => {
+  const end = extension({ levelDb });
   const peaks = audibleByWidth(deviationDb, 1);
   const dipsDb = deviationDb.map((value) => (value === null ? null : -value));
   const dips = audibleByWidth(dipsDb, LIMITS.dip.care / LIMITS.peak.care);
@@ -40,7 +42,9 @@ const deviation: Rule = ({ deviationDb }) => {
     return [
       ...against(LIMITS.peak, nominalHz, deviationDb[k] ?? null, { ...LIMITS.peak, care: peaks[k]! }),
       // As deviations, downward.
-      ...dip.map((reason) => ({ ...reason, value: -reason.value!, limit: -reason.limit! })),
+      ...dip
+        .filter(({ grade }) => !end[k]!.some((told) => told.grade === grade || told.grade === "blind"))
+        .map((reason) => ({ ...reason, value: -reason.value!, limit: -reason.limit! })),
     ];
   });
 };
@@ -90,18 +94,13 @@ const reflections: Rule = ({ sides }) => {
 const spread: Rule = ({ spreadDb }) =>
   eachBand((k, nominalHz) => against(LIMITS.spread, nominalHz, spreadDb[k] ?? null));
 
-/** From the lowest band up to the first that reaches the limit: a hole above that is a dip, not the end. */
-const extension: Rule = ({ levelDb }) => {
+/** From the lowest band up to the first that reaches -6 dB re the mean of 200 Hz-4 kHz: a hole above that is a dip. */
+function extension({ levelDb }: Pick<Evidence, "levelDb">): Reason[][] {
   const ownDb = alignmentDb(levelDb);
-  const relative = levelDb.map((level) => (level === null || ownDb === null ? null : level - ownDb));
-  const endOf = (limitDb: number): number => relative.findIndex((level) => level !== null && level >= limitDb);
-  const { care, blind } = LIMITS.extension;
-  const [careEnd, blindEnd] = [endOf(care), endOf(blind)];
-  return eachBand((k, nominalHz) => {
-    const past = k < blindEnd || k < careEnd;
-    return past ? against(LIMITS.extension, nominalHz, relative[k] ?? null) : [];
-  });
-};
+  const relativeDb = levelDb.map((level) => (level === null || ownDb === null ? null : level - ownDb));
+  const end = relativeDb.findIndex((level) => level !== null && level >= LIMITS.extension.care);
+  return eachBand((k, nominalHz) => (k < end ? against(LIMITS.extension, nominalHz, relativeDb[k] ?? null) : []));
+}
 
 const audibility: Rule = ({ audibleDb }) =>
   eachBand((k, nominalHz) => against(LIMITS.audibility, nominalHz, audibleDb[k] ?? null));
