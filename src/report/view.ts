@@ -103,6 +103,9 @@ function whole(id: string, heading: string, blocks: readonly Block[]): Part {
 function withPictures(groups: readonly FindingGroup[], drawn: ReadonlySet<string>): FindingGroup[] {
   return groups.map((group) => ({
     ...group,
-    findings: group.findings.map((one) => (drawn.has(one.picture) ? one : { ...one, picture: "" })),
+    lists: group.lists.map((list) => ({
+      ...list,
+      findings: list.findings.map((one) => (drawn.has(one.picture) ? one : { ...one, picture: "" })),
+    })),
   }));
 }

@@ -24,9 +24,8 @@ export interface FindingGroup {
   readonly heading: string;
   /** Said where there is no finding. */
   readonly nothing: string;
-  readonly findings: readonly FindingView[];
-  /** Behind a line that opens them: what is heard less than the first. */
-  readonly more: readonly FindingView[];
+  /** What is heard most; and, behind a line that opens it, the rest. */
+  readonly lists: readonly { readonly heading: string; readonly findings: readonly FindingView[] }[];
 }
 
 /** More than these at once nobody mends. */
@@ -54,14 +53,17 @@ export function findingGroups({ findings, measurements, session }: Results): Fin
         ? group.nothing
         : withoutMix
       : "No measurement can be used, so nothing can be said here.",
-    ...split(findings.filter(({ topic }) => topic === group.id).map((one) => findingView(one, group.id))),
+    lists: lists(findings.filter(({ topic }) => topic === group.id).map((one) => findingView(one, group.id))),
   }));
 }
 
-function split(views: readonly FindingView[]): Pick<FindingGroup, "findings" | "more"> {
+function lists(views: readonly FindingView[]): FindingGroup["lists"] {
+  if (views.length === 0) return [];
   // One more fits where a line that opens it would stand.
   const shown = views.length <= AT_ONCE + 1 ? views.length : AT_ONCE;
-  return { findings: views.slice(0, shown), more: views.slice(shown) };
+  const rest = views.slice(shown);
+  const first = { heading: "", findings: views.slice(0, shown) };
+  return rest.length === 0 ? [first] : [first, { heading: `${rest.length} more, heard less`, findings: rest }];
 }
 
 function findingView(finding: Finding, mark: "trust" | "mend" | "unknown"): FindingView {
