@@ -12,7 +12,15 @@ import { sweepChecks } from "./sweeps.js";
 import { weightingChecks } from "./weighting.js";
 
 /** Areas in the order of the table; a new area is a file with an array of checks and a line here. */
-const areas: readonly (readonly Check[])[] = [bandChecks, weightingChecks, decayChecks, roomChecks, sweepChecks, hearingChecks, programmeChecks];
+const areas: readonly (readonly Check[])[] = [
+  bandChecks,
+  weightingChecks,
+  decayChecks,
+  roomChecks,
+  sweepChecks,
+  hearingChecks,
+  programmeChecks,
+];
 
 const checks = areas.flat();
 const page = fileURLToPath(new URL("../../DEVELOPERS.md", import.meta.url));
