@@ -3,7 +3,7 @@ import { weightingC } from "../standards/iec61672.js";
 import { hearingThresholdDb } from "../standards/iso226.js";
 
 /** How far a note stands out of the long-term level of its third octave, dB: a choice of ours. */
-const NOTE_CREST_DB = 10;
+export const NOTE_CREST_DB = 10;
 
 /** A programme's long-term spectrum. */
 export interface Programme {

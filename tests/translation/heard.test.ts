@@ -2,7 +2,14 @@ import { describe, expect, it } from "vitest";
 
 import { weightingC } from "../../src/standards/iec61672.js";
 import { PINK_DB, POPULAR_MUSIC_DB } from "../../src/standards/popular-music.js";
-import { HEARD_BANDS, type HeardBand, heardAt, type Programme, programmeAtLevel } from "../../src/translation/heard.js";
+import {
+  HEARD_BANDS,
+  type HeardBand,
+  heardAt,
+  NOTE_CREST_DB,
+  type Programme,
+  programmeAtLevel,
+} from "../../src/translation/heard.js";
 
 const popular: Programme = { name: "popular", levelDb: POPULAR_MUSIC_DB };
 const flat = HEARD_BANDS.map(() => 0);
@@ -46,6 +53,13 @@ describe("What is heard of a programme", () => {
     );
     expect(at(shelved, 50).levelDb).toBeCloseTo(at(neutral, 50).levelDb! - 12, 12);
     expect(at(shelved, 1000).levelDb).toBe(at(neutral, 1000).levelDb);
+  });
+
+  it("holds notes that stand out of it by the crest that is asked for", () => {
+    const usual = heardAt(popular, flat, 79, null)[5]!;
+    const softer = heardAt(popular, flat, 79, null, 4)[5]!;
+    expect(usual.audibleMarginDb! - usual.overFloorDb!).toBeCloseTo(NOTE_CREST_DB, 12);
+    expect(softer.audibleMarginDb! - softer.overFloorDb!).toBeCloseTo(4, 12);
   });
 
   it("is hidden by the room's noise where that is over the threshold", () => {
