@@ -4,10 +4,11 @@ import { PLAYBACK_CLASSES } from "../standards/playback-classes.js";
 import { type ClassMember, classLevelDb, type PlaybackClass } from "../standards/playback-classes/playback-class.js";
 import { BANDS, type Curve } from "../translation/bands.js";
 import { type BassSystem, bassListener } from "../translation/listen/bass-line.js";
+import { deviceNoiseDb } from "../translation/listen/device-noise.js";
 import type { FrameStream } from "../translation/listen/frame-stream.js";
 import type { HeardMix } from "../translation/listen/mix-listener.js";
 import { monoLoss } from "../translation/listen/mono-loss.js";
-import { devicePowers, gainToLevel, noisePerBandDb } from "../translation/listen/played-level.js";
+import { devicePowers, gainToLevel } from "../translation/listen/played-level.js";
 import { whatIsLost } from "../translation/listen/what-is-lost.js";
 
 /** A second hearing of the mix, at levels that the first has found. */
@@ -74,7 +75,7 @@ function bassSystem(device: PlaybackClass, member: ClassMember, { bands }: Heard
   return {
     curveDb: (hz) => classLevelDb(device, hz, member) ?? 0,
     gainDb,
-    noisePerBandDb: noisePerBandDb(device),
+    noiseDb: deviceNoiseDb(device),
   };
 }
 

@@ -1,6 +1,7 @@
 import { forwardReal } from "../../dsp/fft.js";
 import { powerOf } from "../../dsp/log-power.js";
 import { hearingThresholdDb } from "../../standards/iso226.js";
+import { BANDS } from "../bands.js";
 import { BASS_LINE } from "./bass-limits.js";
 import { type FrameSpectrum, fundamentalOf, type Partial, partialsOf } from "./bass-partials.js";
 import { frameStream, type FrameStream, hannWindow } from "./frame-stream.js";
@@ -11,8 +12,8 @@ export interface BassSystem {
   readonly curveDb: (frequencyHz: number) => number;
   /** What lifts full-scale levels after the curve to dB SPL. */
   readonly gainDb: number;
-  /** Noise around the device, dB SPL per third octave. */
-  readonly noisePerBandDb: number;
+  /** Noise around the device, dB SPL by third octave. */
+  readonly noiseDb: readonly number[];
 }
 
 /** Whether a bass line carries on a system. */
@@ -106,11 +107,16 @@ function isAudible(
   const levelDb = 10 * Math.log10(own) + system.gainDb;
   const thresholdDb = hearingThresholdDb(frequencyHz);
   if (thresholdDb === null || levelDb < thresholdDb + BASS_LINE.overThresholdDb) return false;
-  // Pink noise holds power in proportion to the ratio of a band's edges.
+  // Inside a third octave the noise is taken as pink: its power goes with the ratio of a band's edges.
   const width = Math.log2(((band[1] + 0.5) / (band[0] - 0.5)) ** 3);
-  const noise = width * 10 ** (system.noisePerBandDb / 10);
+  const noise = width * 10 ** (system.noiseDb[nearestBand(frequencyHz)]! / 10);
   const masker = others * 10 ** (system.gainDb / 10) + noise;
   return levelDb >= 10 * Math.log10(masker) + BASS_LINE.overMaskerDb;
+}
+
+function nearestBand(frequencyHz: number): number {
+  const step = Math.round(10 * Math.log10(frequencyHz / BANDS[0]!.exactHz));
+  return Math.max(0, Math.min(BANDS.length - 1, step));
 }
 
 function verdictOf(counts: Uint32Array, pitched: Uint32Array, coloured: Uint32Array): BassLine {

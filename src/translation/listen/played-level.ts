@@ -1,5 +1,4 @@
 import { weightingA } from "../../standards/iec61672.js";
-import type { PlaybackClass } from "../../standards/playback-classes/playback-class.js";
 import { BANDS, type Curve } from "../bands.js";
 import type { BandPower } from "./mix-spectrum.js";
 
@@ -24,12 +23,4 @@ export function gainToLevel(powers: readonly number[], curveDb: Curve, levelDba:
     if (curve != null) power += powers[k]! * 10 ** ((curve + weightingA(exactHz)) / 10);
   }
   return power > 0 ? levelDba - 10 * Math.log10(power) : null;
-}
-
-/**
- * Level per third octave of the noise around a device, taken as pink because only its A-weighted level is known: a choice of ours.
- */
-export function noisePerBandDb({ levelDba }: Pick<PlaybackClass, "levelDba">): number {
-  const weight = BANDS.reduce((sum, { exactHz }) => sum + 10 ** (weightingA(exactHz) / 10), 0);
-  return levelDba.noise - 10 * Math.log10(weight);
 }

@@ -4,8 +4,9 @@ import type { ClassMember, PlaybackClass } from "../../standards/playback-classe
 import { BANDS, type Curve } from "../bands.js";
 import { NOTE_CREST_DB } from "../heard.js";
 import { specificLoudness } from "../loudness/specific-loudness.js";
+import { deviceNoiseDb } from "./device-noise.js";
 import type { BandPower } from "./mix-spectrum.js";
-import { devicePowers, gainToLevel, noisePerBandDb } from "./played-level.js";
+import { devicePowers, gainToLevel } from "./played-level.js";
 
 /** What a member of a class makes of a mix; null where it gives nothing of it. */
 export interface Lost {
@@ -24,7 +25,7 @@ const HEARD_OF_THREE = 2;
 /**
  * How much of a mix is lost on a playback class, at the class's own level.
  *
- * Noise around the device hides low bands; it is not counted as lost loudness, since that would need its spectrum.
+ * Noise around the device hides low bands; as lost loudness it is not counted, since it hides them on a neutral system too.
  *
  * @param curveDb - of the member of the class, by third octave
  * @returns figures of a model: loudness after ISO 532-1 on the long-term spectrum, for the difference only
@@ -49,7 +50,7 @@ export function whatIsLost(
     all += loudness;
     lost += Math.max(0, loudness - heard!.specific[z]!);
   }
-  const noiseDb = noisePerBandDb(playbackClass);
+  const noiseDb = deviceNoiseDb(playbackClass);
   return {
     member,
     loudnessShare: all > 0 ? lost / all : null,
@@ -69,9 +70,9 @@ function levelsAt(powers: readonly number[], curveDb: Curve, levelDba: number): 
   });
 }
 
-function lowestOctave(levelsDb: readonly number[], noiseDb: number): number | null {
+function lowestOctave(levelsDb: readonly number[], noiseDb: readonly number[]): number | null {
   const isHeard = BANDS.map(({ nominalHz }, k) => {
-    const floor = Math.max(hearingThresholdDb(nominalHz) ?? Infinity, noiseDb);
+    const floor = Math.max(hearingThresholdDb(nominalHz) ?? Infinity, noiseDb[k]!);
     return levelsDb[k]! + NOTE_CREST_DB >= floor;
   });
   const lowest = OCTAVES.find(({ nominalHz }) => {

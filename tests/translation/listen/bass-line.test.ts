@@ -4,8 +4,9 @@ import { PLAYBACK_CLASSES } from "../../../src/standards/playback-classes.js";
 import { classLevelDb } from "../../../src/standards/playback-classes/playback-class.js";
 import { BANDS } from "../../../src/translation/bands.js";
 import { type BassLine, bassListener } from "../../../src/translation/listen/bass-line.js";
+import { deviceNoiseDb } from "../../../src/translation/listen/device-noise.js";
 import { mixSpectrum } from "../../../src/translation/listen/mix-spectrum.js";
-import { devicePowers, gainToLevel, noisePerBandDb } from "../../../src/translation/listen/played-level.js";
+import { devicePowers, gainToLevel } from "../../../src/translation/listen/played-level.js";
 
 const RATE = 48_000;
 const SECONDS = 6;
@@ -35,7 +36,7 @@ function onClass(id: string, samples: Float32Array): BassLine {
     {
       curveDb: (hz) => classLevelDb(device, hz, "typical") ?? 0,
       gainDb,
-      noisePerBandDb: noisePerBandDb(device),
+      noiseDb: deviceNoiseDb(device),
     },
   ]);
   listener.push(samples, samples);
