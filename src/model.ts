@@ -16,6 +16,7 @@ export type {
   Response,
   Results,
   TargetResult,
+  Translation,
 } from "./schema/results.js";
 
 /** A file's sound: one array per channel, full scale is 1. */

@@ -1,5 +1,5 @@
 import type { AverageResponse, Response } from "../model.js";
-import { energyMeanUncertaintyDb } from "./energy-mean-uncertainty.js";
+import { energyMeanUncertaintyDb } from "../dsp/energy-mean-uncertainty.js";
 import { energyMeanDb } from "../dsp/energy-mean.js";
 
 /**

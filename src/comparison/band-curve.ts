@@ -1,7 +1,7 @@
 import { energyMeanDb } from "../dsp/energy-mean.js";
 import type { BandMetrics, Measurement } from "../model.js";
 import { THIRD_OCTAVES } from "../standards/iec61260.js";
-import { energyMeanUncertaintyDb } from "./energy-mean-uncertainty.js";
+import { energyMeanUncertaintyDb } from "../dsp/energy-mean-uncertainty.js";
 
 /** Levels by third octave. */
 export interface BandCurve {

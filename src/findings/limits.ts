@@ -80,18 +80,3 @@ export const DISTORTION = {
 export const ONE_PLACE_HZ = 2000;
 /** So many places make a mean that does. */
 export const ENOUGH_PLACES = 3;
-
-/**
- * Least deviation from the target that is heard with popular music, by its width.
- *
- * @param bands - third octaves that deviate together, at least 1
- * @returns dB for a peak; a dip needs twice as much
- * @remarks Source: F. E. Toole, S. E. Olive, J. Audio Eng. Soc. 36 (1988), as restated: Q 1 1.5 dB, Q 10 3 dB; between them
- * on the logarithm of Q (a choice of ours).
- * @example audiblePeakDb(3) // 1.73, an octave
- */
-export function audiblePeakDb(bands: number): number {
-  const octaves = bands / 3;
-  const quality = 2 ** (octaves / 2) / (2 ** octaves - 1);
-  return 1.5 + 1.5 * Math.min(1, Math.max(0, Math.log10(quality)));
-}

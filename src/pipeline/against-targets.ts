@@ -39,7 +39,12 @@ export function againstTargets(
   };
 }
 
-function targetOf(named: string | undefined, role: MonitorResult["role"], own: ReadonlyMap<string, Target>): Target {
+/** The target that a monitor names, or its role's. */
+export function targetOf(
+  named: string | undefined,
+  role: MonitorResult["role"],
+  own: ReadonlyMap<string, Target>,
+): Target {
   if (named === undefined) return builtInTarget(defaultTarget(role));
   const builtIn = builtInTargets.find((id) => id === named);
   const target = builtIn ? builtInTarget(builtIn) : own.get(named);

@@ -1,4 +1,5 @@
 import { channelSchema, roleSchema, sessionSchema } from "./session.js";
+import { translationSchema } from "./translation.js";
 import { z } from "./zod.js";
 
 /** `results.json`, version 1: the one truth that every report, table and page reads. */
@@ -332,7 +333,7 @@ export const resultsSchema = z.strictObject({
       ),
     }),
   ),
-  translation: z.null(),
+  translation: translationSchema.nullable(),
   findings: z.array(findingSchema),
 });
 
@@ -348,4 +349,5 @@ export type Distortion = z.infer<typeof distortionSchema>;
 export type Background = z.infer<typeof backgroundSchema>;
 export type TargetResult = z.infer<typeof targetSchema>;
 export type Check = z.infer<typeof checkSchema>;
+export type Translation = NonNullable<Results["translation"]>;
 export type EnergyTime = NonNullable<Measurement["energyTime"]>;

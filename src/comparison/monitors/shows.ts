@@ -3,7 +3,7 @@ import type { Results } from "../../model.js";
 import { bandEdges } from "../../standards/iec61260.js";
 import { realDifference } from "../../standards/real-difference.js";
 import { ALIGNMENT_HZ, type BandCurve, minus, rangeLevelDb, rangeUncertaintyDb, rootSum } from "../band-curve.js";
-import { energyMeanUncertaintyDb } from "../energy-mean-uncertainty.js";
+import { energyMeanUncertaintyDb } from "../../dsp/energy-mean-uncertainty.js";
 import { standAbove } from "../stand-above.js";
 
 export type Shown = Results["comparisons"][number]["shows"][number];

@@ -1,7 +1,7 @@
 import { energyMeanDb } from "../../dsp/energy-mean.js";
 import type { MonitorResult } from "../../model.js";
 import { bandCurve } from "../band-curve.js";
-import { energyMeanUncertaintyDb } from "../energy-mean-uncertainty.js";
+import { energyMeanUncertaintyDb } from "../../dsp/energy-mean-uncertainty.js";
 import { meanAndSpread } from "./mean-and-spread.js";
 import { independentPlaces, type Place } from "./places.js";
 

@@ -1,6 +1,7 @@
 import type { Finding, MonitorResult, Results } from "../../model.js";
+import { audiblePeakDb } from "../../standards/audible-deviation.js";
 import { expandedUncertainty, overLimit } from "../../standards/real-difference.js";
-import { audiblePeakDb, DIP_FACTOR, ONE_PLACE_HZ, WIDE_DIP_BANDS } from "../limits.js";
+import { DIP_FACTOR, ONE_PLACE_HZ, WIDE_DIP_BANDS } from "../limits.js";
 import { levelAround, runsOf, worstOf } from "../places.js";
 import { isMixedOn, reachOf } from "../reach.js";
 import { stated } from "../stated.js";

@@ -1,0 +1,169 @@
+import { targetLevel, type Target } from "../comparison/target/target.js";
+import { InputError } from "../errors.js";
+import type { Results, Session, Translation } from "../model.js";
+import { PLAYBACK_CLASSES } from "../standards/playback-classes.js";
+import { POPULAR_MUSIC_DB, PINK_DB, POPULAR_MUSIC_SPREAD_DB } from "../standards/popular-music.js";
+import { BANDS } from "../translation/bands.js";
+import { carMasking } from "../translation/car-masking.js";
+import { classDeviation } from "../translation/class-deviation.js";
+import { type Deviation, deviations, type Reference } from "../translation/deviations.js";
+import { drift, type DriftModel, type HeardOn } from "../translation/drift.js";
+import { compensationOf } from "../translation/drift/compensation.js";
+import { decisionGuide } from "../translation/guide.js";
+import { heardAt, type Programme } from "../translation/heard.js";
+import { heardLevel, type HeardLevel } from "../translation/heard-level.js";
+import { levelShift } from "../translation/level-shift.js";
+import { DRIFT, LIMITS } from "../translation/limits.js";
+import type { MonitorCase } from "../translation/monitor-case.js";
+import { isMixedOn } from "../translation/roles.js";
+import { type Trust, trustMap } from "../translation/trust-map.js";
+import { targetOf } from "./against-targets.js";
+import { monitorCase, roomNoiseDb } from "./translate/monitor-case.js";
+
+/** A monitor on its way through the translation. */
+interface Judged {
+  readonly about: MonitorCase;
+  readonly heard: HeardLevel;
+  readonly deviation: Deviation;
+  readonly audibleDb: readonly (number | null)[];
+  readonly trust: Trust;
+}
+
+/**
+ * What the measurements mean for decisions: which monitor to believe for what, and where mixes made here will drift.
+ *
+ * @param own - targets that the session brought, by id
+ * @throws {InputError} if the session names a reference or a programme that there is not
+ */
+export function translate(results: Results, own: ReadonlyMap<string, Target>): Translation {
+  const { session } = results;
+  const settings = session.translation ?? {};
+  const { programme, spreadDb } = programmeOf(session);
+  const listeningLevelDb = settings.listeningLevelDb ?? DRIFT.listeningLevelDb.value;
+  const reference = referenceOf(session, own);
+  const share = compensationOf(settings.compensation, settings.referenceUse);
+  const model: DriftModel = { ...share, programme: { levelDb: programme.levelDb, spreadDb } };
+  const judged = results.monitors.map((result): Judged => {
+    const about = monitorCase(result, results);
+    const heard = heardLevel(about);
+    const deviation = deviations(heard, reference);
+    const audibleDb = heardAt(programme, deviation.deviationDb, listeningLevelDb, roomNoiseDb(about)).map(
+      ({ audibleMarginDb }) => audibleMarginDb,
+    );
+    return { about, heard, deviation, audibleDb, trust: trustMap({ ...about, ...heard, ...deviation, audibleDb }) };
+  });
+  const mixedOn = judged.filter(({ about }) => isMixedOn(about.result));
+  const guided = mixedOn.map(({ about, trust }) => ({ id: about.result.id, bands: trust.bands }));
+  const known = judged.filter(({ deviation }) => deviation.reason === null);
+  const classes = PLAYBACK_CLASSES.map((playbackClass) => ({ playbackClass, heardOn: classDeviation(playbackClass) }));
+  const heardOn = [...known.map(asHeardOn), neutral, ...classes.map((one) => one.heardOn)];
+  const drifts = known
+    .filter((one) => mixedOn.includes(one))
+    .flatMap((one) => heardOn.map((other) => drift(asMixedOn(one), other, model)));
+  return {
+    programme: programme.name,
+    listeningLevelDb,
+    ...share,
+    reference: { id: reference.id, source: reference.source },
+    parameters: Object.entries(DRIFT).map(([name, parameter]) => ({ name, ...parameter })),
+    limits: Object.values(LIMITS).map((limit) => ({ ...limit, rangeHz: [...limit.rangeHz] })),
+    deviations: judged.map(deviationRow),
+    trust: judged.map(({ about, trust }) => ({ monitor: about.result.id, ...copied(trust) })),
+    guide: copied(decisionGuide(guided)),
+    guideReason: mixedOn.length === 0 ? "no-monitor-to-mix-on" : mixedOn.length === 1 ? "one-monitor" : null,
+    drift: copied(drifts).map((one) => ({ ...one, label: "choice" as const })),
+    driftReason: drifts.length > 0 ? null : mixedOn.length === 0 ? "no-monitor-to-mix-on" : "no-deviation-known",
+    classes: classes.map(
+      ({ playbackClass: { id, name, loses, mono, label, source }, heardOn: { envelope, ...one } }) => ({
+        ...{ id, name, loses, mono, label, source },
+        bands: BANDS.map(({ nominalHz }, k) => ({
+          nominalHz,
+          lowDb: envelope.lowDb[k] ?? null,
+          typicalDb: one.deviationDb[k] ?? null,
+          highDb: envelope.highDb[k] ?? null,
+        })),
+      }),
+    ),
+    levelShifts: classes.map(({ playbackClass, heardOn }) => ({
+      heardOn: heardOn.id,
+      ...copied(levelShift(programme, listeningLevelDb, playbackClass.levelDba.typical)),
+      label: "literature" as const,
+      source: `ISO 226:2003 for tones; level on it: ${playbackClass.levelDba.source}`,
+    })),
+    masking: classes
+      .filter(({ playbackClass }) => playbackClass.id === "car")
+      .map(({ playbackClass, heardOn }) => ({
+        heardOn: heardOn.id,
+        ...copied(carMasking(programme, heardOn.deviationDb, playbackClass.levelDba.typical)),
+        label: "choice" as const,
+        source: "overall noise found for 16-17 electric cars; the shape of its spectrum is from memory",
+      })),
+  };
+}
+
+function deviationRow({ about, heard, deviation, audibleDb }: Judged): Translation["deviations"][number] {
+  return {
+    monitor: about.result.id,
+    label: "measured",
+    reason: deviation.reason === null ? null : (about.result.responseReason ?? deviation.reason),
+    bands: BANDS.map(({ nominalHz }, k) => ({
+      nominalHz,
+      deviationDb: deviation.deviationDb[k] ?? null,
+      uncertaintyDb: deviation.uncertaintyDb[k] ?? null,
+      spreadDb: heard.spreadDb[k] ?? null,
+      audibleMarginDb: audibleDb[k] ?? null,
+    })),
+  };
+}
+
+function asMixedOn({ about, deviation, trust }: Judged): Parameters<typeof drift>[0] {
+  const controlled = trust.bands.map(({ grade }) => grade === "believe" || grade === "care");
+  return { id: about.result.id, ...deviation, controlled };
+}
+
+function asHeardOn({ about: { result }, deviation }: Judged): HeardOn {
+  const kind = isMixedOn(result) ? "monitor" : "device";
+  return { id: result.id, name: result.name ?? result.id, kind, ...deviation, envelope: null };
+}
+
+const zeros = BANDS.map(() => 0);
+const neutral: HeardOn = {
+  id: "neutral",
+  name: "neutral monitors",
+  kind: "neutral",
+  deviationDb: zeros,
+  uncertaintyDb: zeros,
+  envelope: null,
+};
+
+/** The session's reference, or the target of its first main, or of its first monitor. */
+function referenceOf(session: Session, own: ReadonlyMap<string, Target>): Reference {
+  const first = session.monitors.find(({ role }) => role === "main") ?? session.monitors[0]!;
+  const target = targetOf(session.reference ?? first.target, first.role, own);
+  return { id: target.id, source: target.source, levelDb: (nominalHz) => targetLevel(target, nominalHz) };
+}
+
+const PROGRAMMES = new Map([
+  ["popular", POPULAR_MUSIC_DB],
+  ["pink", PINK_DB],
+]);
+
+/** @throws {InputError} if there is no programme of that name */
+export function programmeOf(session: Session): { programme: Programme; spreadDb: readonly number[] } {
+  const name = session.translation?.programme ?? "popular";
+  const levelDb = PROGRAMMES.get(name);
+  if (levelDb) return { programme: { name, levelDb }, spreadDb: POPULAR_MUSIC_SPREAD_DB };
+  throw new InputError(`There is no programme "${name}".`, {
+    where: "session.json, translation.programme",
+    remedy: `use one of: ${[...PROGRAMMES.keys()].join(", ")}`,
+  });
+}
+
+/** The rooms hold their results read-only; what is written may be changed by whoever reads it. */
+function copied<Data>(data: Data): Writable<Data> {
+  return structuredClone(data);
+}
+
+type Writable<Data> = {
+  -readonly [Key in keyof Data]: Data[Key] extends object | null ? Writable<Data[Key]> : Data[Key];
+};

@@ -1,0 +1,96 @@
+import { REGIONS } from "../../standards/regions.js";
+import { fixed, hertz } from "../../words/numbers.js";
+import type { HeardOn } from "../drift.js";
+import { DRIFT } from "../limits.js";
+import type { DriftRegion, Range } from "./drift-result.js";
+
+/** All words of the drift stand here. */
+
+/** Above the first, and above the second, too much and too little are called by other names. */
+const MIDDLE_FROM_HZ = 355;
+const TREBLE_FROM_HZ = 2800;
+/** More is not read. */
+const MOST_STRETCHES = 2;
+
+/** Neighbouring regions that drift the same way. */
+interface Stretch {
+  readonly fromHz: number;
+  readonly toHz: number;
+  /** Of the region that drifts most. */
+  readonly driftDb: number;
+  readonly rangeDb: Range;
+}
+
+/**
+ * Says where a mix drifts: regions that drift by 1.5 dB or more and whose range has one sign.
+ *
+ * Of a device or a class only what this room adds is said; what it does to every mix stands in its own description.
+ *
+ * @returns null where there is nothing worth a sentence
+ * @example "If you correct by ear, mixes balanced on nears come out 2 to 4 dB heavy below 90 Hz on mains."
+ */
+export function driftWords(
+  mixedOn: string,
+  heard: Pick<HeardOn, "id" | "name" | "kind">,
+  regions: readonly DriftRegion[],
+  uncontrolledBelowHz: number | null,
+): string | null {
+  const stretches = worthASentence(regions, heard.kind);
+  const unheard =
+    uncontrolledBelowHz === null ? "" : ` Below ${hertz(uncontrolledBelowHz)} nobody controlled what is in the mix.`;
+  if (stretches.length === 0) return null;
+  const what = stretches.map(stretchWords).join(" and ");
+  switch (heard.kind) {
+    case "class":
+    case "device":
+      return `If you correct by ear, this room adds to what ${heard.name} does to every mix: mixes balanced on ${mixedOn} come out ${what} there.${unheard}`;
+    case "neutral":
+      return `If you correct by ear, mixes balanced on ${mixedOn} come out ${what} on neutral monitors.${unheard}`;
+    case "monitor":
+      return heard.id === mixedOn
+        ? `Even if you correct by ear, ${mixedOn} itself still plays your mixes ${what}.${unheard}`
+        : `If you correct by ear, mixes balanced on ${mixedOn} come out ${what} on ${heard.id}.${unheard}`;
+  }
+}
+
+function worthASentence(regions: readonly DriftRegion[], kind: HeardOn["kind"]): Stretch[] {
+  const roomOnly = kind === "class" || kind === "device";
+  const stretches: Stretch[] = [];
+  let lastIndex = -2;
+  for (const [index, one] of regions.entries()) {
+    const { fromHz, toHz } = REGIONS[index]!;
+    const driftDb = roomOnly ? one.roomShareDb : one.driftDb;
+    const rangeDb = roomOnly ? one.roomShareRangeDb : one.rangeDb;
+    if (driftDb === null || rangeDb === null || Math.abs(driftDb) < DRIFT.clearDb.value) continue;
+    if (rangeDb[0] * rangeDb[1] <= 0) continue;
+    const last = stretches.at(-1);
+    const here = { fromHz, toHz, driftDb, rangeDb };
+    if (last && lastIndex === index - 1 && Math.sign(last.driftDb) === Math.sign(driftDb)) {
+      const worse = Math.abs(driftDb) > Math.abs(last.driftDb) ? here : last;
+      stretches[stretches.length - 1] = { ...worse, fromHz: last.fromHz, toHz };
+    } else {
+      stretches.push(here);
+    }
+    lastIndex = index;
+  }
+  const strongest = [...stretches].sort((a, b) => Math.abs(b.driftDb) - Math.abs(a.driftDb)).slice(0, MOST_STRETCHES);
+  return stretches.filter((one) => strongest.includes(one));
+}
+
+function stretchWords({ fromHz, toHz, driftDb, rangeDb }: Stretch): string {
+  const sizes = rangeDb.map(Math.abs).sort((a, b) => a - b);
+  const [least, most] = sizes.map((size) => fixed(size, size < 2 ? 1 : 0));
+  const size = least === most ? `about ${most!}` : `${least!} to ${most!}`;
+  const pair = toHz <= MIDDLE_FROM_HZ ? BASS : fromHz >= TREBLE_FROM_HZ ? TREBLE : MIDDLE;
+  return `${size} dB ${driftDb > 0 ? pair.more : pair.less} ${placeWords(fromHz, toHz)}`;
+}
+
+const BASS = { more: "heavy", less: "thin" };
+const MIDDLE = { more: "forward", less: "held back" };
+const TREBLE = { more: "bright", less: "dull" };
+
+function placeWords(fromHz: number, toHz: number): string {
+  if (fromHz === REGIONS[0]!.fromHz) return `below ${hertz(toHz)}`;
+  if (toHz === REGIONS.at(-1)!.toHz) return `above ${hertz(fromHz)}`;
+  return `from ${hertz(fromHz)} to ${hertz(toHz)}`;
+}
