@@ -19,7 +19,7 @@ import { responseSection } from "./sections/response.js";
 import type { Block } from "./sections/section.js";
 import { targetSection } from "./sections/target.js";
 import { type TitleBlock, titleBlock } from "./sections/title.js";
-import { translationChapters } from "./sections/translation.js";
+import { translationChapters, translationSection } from "./sections/translation.js";
 
 interface Chapter {
   readonly id: string;
@@ -55,6 +55,7 @@ const story = [
   backgroundSection,
   positionsSection,
   distortionSection,
+  translationSection,
   checkSection,
   qualitySection,
   fileSection,

@@ -1,7 +1,7 @@
 import type { Results } from "../../model.js";
 import { bandLabel, capital, fixed, hertz, listed, signed } from "../../words/numbers.js";
 import { shortMonitorName } from "../words/names.js";
-import { type Block, type Cell, figures, type Mark, table, words } from "./section.js";
+import { type Block, type Cell, figures, type Mark, type Section, table, words } from "./section.js";
 
 type Translation = NonNullable<Results["translation"]>;
 type Trust = Translation["trust"][number];
@@ -113,10 +113,7 @@ function driftTable(results: Results, rows: readonly Drift[], mixedOn: string): 
       caption: `Mixed on ${shortMonitorName(results, mixedOn)}: how much louder than meant each region comes out, dB`,
       folded: false,
       columns: [words("Region"), ...rows.map(({ heardOn }) => figures(heardName(results, heardOn)))],
-      rows: regions.map((region) => [
-        words(capital(region)),
-        ...rows.map((one) => driftCell(one.regions.find((other) => other.region === region))),
-      ]),
+      rows: regions.map((region) => [words(capital(region)), ...rows.map((one) => driftCell(one, region))]),
       notes: [
         `A range, lowest to highest. Dot: under ${fixed(WORTH_DB, 1)} dB, not worth a thought. Of a kind of device: what this room adds to what the device does to every mix.`,
       ],
@@ -130,10 +127,78 @@ function heardName(results: Results, id: string): string {
   return id.startsWith("class:") ? id.slice("class:".length) : shortMonitorName(results, id);
 }
 
-function driftCell(region: Drift["regions"][number] | undefined): Cell {
-  const rangeDb = region?.shownRangeDb ?? null;
-  if (!region || rangeDb === null) return figures("—");
+function driftCell({ heardOn, regions }: Drift, name: string): Cell {
+  const region = regions.find((one) => one.region === name);
+  if (!region) return figures("—");
+  if (!region.controlled) return words("uncontrolled");
+  // What a device does to every mix is no fault of this room.
+  const rangeDb = heardOn.startsWith("class:") ? region.roomShareRangeDb : region.rangeDb;
+  if (rangeDb === null) return figures("—");
   const [low, high] = rangeDb;
   if (Math.max(Math.abs(low), Math.abs(high)) < WORTH_DB) return figures("·");
   return figures(`${signed(low, 1)} to ${signed(high, 1)}`);
+}
+
+/** The limits of the trust map, the kinds of devices, and what is never added in: level of listening and driving. */
+export function translationSection(results: Results): Section {
+  const { translation } = results;
+  const section = { id: "translation", heading: "Translation", pictures: [] };
+  if (!translation) return { ...section, tables: [] };
+  return { ...section, tables: [limitTable(translation), classTable(translation), ...asideTables(translation)] };
+}
+
+function limitTable({ limits, parameters }: Translation): Block {
+  return table({
+    caption: "Limits of the trust map, and parameters of the model",
+    folded: true,
+    columns: [words("What"), figures("Care beyond"), figures("Blind beyond"), words("Known as"), words("From")],
+    rows: [
+      ...limits.map(({ code, care, blind, unit, label, source, rangeHz }) => [
+        words(`${code.replaceAll("-", " ")}, ${hertz(rangeHz[0])} to ${hertz(rangeHz[1])}`),
+        figures(`${String(care)} ${unit}`),
+        figures(blind === null ? "never" : `${String(blind)} ${unit}`),
+        words(label),
+        words(source),
+      ]),
+      ...parameters.map(({ name, value, label, source }) => [
+        words(name),
+        figures(String(value)),
+        figures(""),
+        words(label),
+        words(source),
+      ]),
+    ],
+    notes: [],
+  });
+}
+
+function classTable({ classes }: Translation): Block {
+  return table({
+    caption: "Kinds of devices: what is lost on them, whatever the mix",
+    folded: true,
+    columns: [words("Device"), words("What is lost"), words("Known as"), words("From")],
+    rows: classes.map(({ name, loses, label, source }) => [words(name), words(loses), words(label), words(source)]),
+    notes: ["Envelopes of kinds of devices, not measurements of one; the spread stands in results.json."],
+  });
+}
+
+function asideTables({ levelShifts, masking }: Translation): Block[] {
+  const items = [
+    ...levelShifts.map(({ heardOn, fromDb, toDb, bands }) => {
+      const at = (hz: number): string => signed(bands.find(({ nominalHz }) => nominalHz === hz)?.shiftDb ?? null, 1);
+      return `${heardAs(heardOn)} at ${fixed(toDb, 0)} instead of ${fixed(fromDb, 0)} dB the same mix seems ${at(50)} dB at 50 Hz and ${at(100)} dB at 100 Hz (equal loudness, ISO 226). Never part of a drift.`;
+    }),
+    ...masking.flatMap(({ speedKmh, maskedBelowHz }) =>
+      maskedBelowHz === null
+        ? []
+        : [
+            `In a car at ${fixed(speedKmh, 0)} km/h noise covers what lies below ${hertz(maskedBelowHz)}. Never part of a drift.`,
+          ],
+    ),
+  ];
+  return items.length === 0 ? [] : [{ kind: "list", items }];
+}
+
+function heardAs(id: string): string {
+  return id.startsWith("class:") ? `On a ${id.slice("class:".length)}` : `On ${id}`;
 }
