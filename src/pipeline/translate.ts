@@ -65,11 +65,11 @@ export function translate(results: Results, own: ReadonlyMap<string, Target>): T
     listeningLevelDb,
     ...share,
     reference: { id: reference.id, source: reference.source },
-    parameters: Object.entries(DRIFT).map(([name, parameter]) => ({ name, ...parameter })),
+    parameters: parametersOf(session),
     limits: Object.values(LIMITS).map((limit) => ({ ...limit, rangeHz: [...limit.rangeHz] })),
     deviations: judged.map(deviationRow),
     trust: judged.map(({ about, trust }) => ({ monitor: about.result.id, ...copied(trust) })),
-    guide: copied(decisionGuide(guided)),
+    guide: copied(decisionGuide(guided, programme.levelDb)),
     guideReason: mixedOn.length === 0 ? "no-monitor-to-mix-on" : mixedOn.length === 1 ? "one-monitor" : null,
     drift: copied(drifts).map((one) => ({ ...one, label: "choice" as const })),
     driftReason: drifts.length > 0 ? null : mixedOn.length === 0 ? "no-monitor-to-mix-on" : "no-deviation-known",
@@ -99,6 +99,17 @@ export function translate(results: Results, own: ReadonlyMap<string, Target>): T
         source: "overall noise found for 16-17 electric cars; the shape of its spectrum is from memory",
       })),
   };
+}
+
+/** What the session states stands in place of the default. */
+function parametersOf({ translation = {} }: Session): Translation["parameters"] {
+  const stated = new Map(Object.entries(translation));
+  return Object.entries(DRIFT).map(([name, parameter]) => {
+    const own = stated.get(name);
+    return typeof own === "number"
+      ? { name, value: own, label: "choice", source: "stated in the session" }
+      : { name, ...parameter };
+  });
 }
 
 function deviationRow({ about, heard, deviation, audibleDb }: Judged): Translation["deviations"][number] {

@@ -1,3 +1,4 @@
+import type { Curve } from "./bands.js";
 import { isInRegion, type Region, REGIONS } from "../standards/regions.js";
 import { adviceWords } from "./guide/words.js";
 import type { Grade, Reason } from "./trust/reason.js";
@@ -29,12 +30,13 @@ export interface GuideRow {
  * For each musical region: which monitors to believe, and what to do where none can be.
  *
  * @param monitors - those that one may mix on
+ * @param programmeDb - level of the programme by band, on any one scale
  * @returns no rows without a monitor
  */
-export function decisionGuide(monitors: readonly GuidedMonitor[]): GuideRow[] {
+export function decisionGuide(monitors: readonly GuidedMonitor[], programmeDb: Curve): GuideRow[] {
   if (monitors.length === 0) return [];
   return REGIONS.map((region) => {
-    const graded = monitors.map(({ id, bands }) => ({ id, ...gradeRegion(bands, region) }));
+    const graded = monitors.map(({ id, bands }) => ({ id, ...gradeRegion(bands, region, programmeDb) }));
     const ids = (grade: Grade | null): string[] => graded.filter((one) => one.grade === grade).map(({ id }) => id);
     const sorted = { believe: ids("believe"), care: ids("care"), blind: ids("blind"), unknown: ids(null) };
     const row = {
@@ -59,19 +61,33 @@ function verdictOf({ believe, care, unknown }: Sorted, count: number): GuideRow[
   return unknown.length === count ? "not-measured" : "none";
 }
 
+/** Shares of a region's programme, choices of ours. */
+const LEAST_BELIEVED = 0.6;
+const MOST_BLIND_BELIEVED = 0.1;
+const LEAST_BLIND = 0.5;
+
 /**
- * The grade of a region: blind where at least half its bands are, believed where at least half are and none is blind, else care.
- * A choice of ours.
+ * The grade of a region by what the programme holds in its bands: blind where half of it lies in blind bands, believed where most
+ * lies in believed ones and next to nothing in blind ones, else care.
  */
-function gradeRegion(bands: readonly TrustBand[], region: Region): { grade: Grade | null; codes: Reason["code"][] } {
-  const inside = bands.filter(({ nominalHz }) => isInRegion(nominalHz, region));
-  const count = (grade: Grade): number => inside.filter((band) => band.grade === grade).length;
-  const known = inside.filter(({ grade }) => grade !== null).length;
-  const half = known / 2;
-  if (known === 0) return { grade: null, codes: [] };
-  const blind = count("blind");
-  const grade = blind >= half ? "blind" : blind === 0 && count("believe") >= half ? "believe" : "care";
-  return { grade, codes: grade === "believe" ? [] : codesOf(inside, grade) };
+function gradeRegion(
+  bands: readonly TrustBand[],
+  region: Region,
+  programmeDb: Curve,
+): { grade: Grade | null; codes: Reason["code"][] } {
+  const inside = bands.flatMap((band, k) =>
+    isInRegion(band.nominalHz, region) && band.grade !== null
+      ? [{ band, power: 10 ** ((programmeDb[k] ?? -Infinity) / 10) }]
+      : [],
+  );
+  const total = inside.reduce((sum, { power }) => sum + power, 0);
+  if (total === 0) return { grade: null, codes: [] };
+  const share = (grade: Grade): number =>
+    inside.reduce((sum, { band, power }) => sum + (band.grade === grade ? power : 0), 0) / total;
+  const believed = share("believe") >= LEAST_BELIEVED && share("blind") < MOST_BLIND_BELIEVED;
+  const grade = share("blind") >= LEAST_BLIND ? "blind" : believed ? "believe" : "care";
+  const spoken = inside.map(({ band }) => band);
+  return { grade, codes: grade === "believe" ? [] : codesOf(spoken, grade) };
 }
 
 /** What makes the grade, by the number of bands. */

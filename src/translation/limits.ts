@@ -192,6 +192,12 @@ export const DRIFT = {
     label: "choice",
     source: "how far references on the same monitors cancel the correction; a choice of ours",
   },
+  /** With the default use of references: the two above, 0.8 (1 - 0.25). */
+  compensation: {
+    value: 0.6,
+    label: "choice",
+    source: "0.8 (1 - 0.25): what is not adapted away, less what references cancel; a choice of ours",
+  },
   compensationFrom: {
     value: 0.3,
     label: "choice",

@@ -4,16 +4,18 @@ import { DRIFT } from "../limits.js";
  * Share of a monitor's colour that ends up inverted in a mix.
  *
  * @param stated - by the session, if it does
- * @param referenceUse - how far the engineer works against references on the same monitors, 0 to 1
+ * @param referenceUse - how far the engineer works against references on the same monitors, 0 to 1; the default stands for 0.25
  * @returns what is reckoned with, and its range: the default's, stretched so that the share lies in it. The full inverse is a
  *   limiting case, not a guess, and has no range.
- * @example compensationOf(undefined, 0.25) // 0.6, from 0.3 to 0.8
+ * @example compensationOf(undefined) // 0.6, from 0.3 to 0.8
  */
 export function compensationOf(
   stated: number | undefined,
-  referenceUse: number = DRIFT.referenceUse.value,
+  referenceUse?: number,
 ): { compensation: number; compensationRange: [number, number] } {
-  const compensation = stated ?? DRIFT.unadapted.value * (1 - referenceUse);
+  const byReferences =
+    referenceUse === undefined ? DRIFT.compensation.value : DRIFT.unadapted.value * (1 - referenceUse);
+  const compensation = stated ?? byReferences;
   if (compensation === 1) return { compensation, compensationRange: [1, 1] };
   return {
     compensation,

@@ -1,5 +1,5 @@
 import { REGIONS } from "../../standards/regions.js";
-import { fixed, hertz } from "../../words/numbers.js";
+import { fixed, hertz, listed } from "../../words/numbers.js";
 import type { HeardOn } from "../drift.js";
 import { DRIFT } from "../limits.js";
 import type { DriftRegion, Range } from "./drift-result.js";
@@ -10,13 +10,15 @@ import type { DriftRegion, Range } from "./drift-result.js";
 const MIDDLE_FROM_HZ = 355;
 const TREBLE_FROM_HZ = 2800;
 /** More is not read. */
-const MOST_STRETCHES = 2;
+const MOST_STRETCHES = 3;
+/** Neighbours that drift by about the same are told as one, dB. */
+const ALIKE_DB = 2;
 
 /** Neighbouring regions that drift the same way. */
 interface Stretch {
   readonly fromHz: number;
   readonly toHz: number;
-  /** Of the region that drifts most. */
+  /** Of the region that drifts most; the range holds those of all. */
   readonly driftDb: number;
   readonly rangeDb: Range;
 }
@@ -39,7 +41,7 @@ export function driftWords(
   const unheard =
     uncontrolledBelowHz === null ? "" : ` Below ${hertz(uncontrolledBelowHz)} nobody controlled what is in the mix.`;
   if (stretches.length === 0) return null;
-  const what = stretches.map(stretchWords).join(" and ");
+  const what = listed(stretches.map(stretchWords));
   switch (heard.kind) {
     case "class":
     case "device":
@@ -65,9 +67,10 @@ function worthASentence(regions: readonly DriftRegion[], kind: HeardOn["kind"]):
     if (rangeDb[0] * rangeDb[1] <= 0) continue;
     const last = stretches.at(-1);
     const here = { fromHz, toHz, driftDb, rangeDb };
-    if (last && lastIndex === index - 1 && Math.sign(last.driftDb) === Math.sign(driftDb)) {
+    if (last && lastIndex === index - 1 && isAlike(last, here)) {
       const worse = Math.abs(driftDb) > Math.abs(last.driftDb) ? here : last;
-      stretches[stretches.length - 1] = { ...worse, fromHz: last.fromHz, toHz };
+      const both: Range = [Math.min(last.rangeDb[0], rangeDb[0]), Math.max(last.rangeDb[1], rangeDb[1])];
+      stretches[stretches.length - 1] = { ...worse, fromHz: last.fromHz, toHz, rangeDb: both };
     } else {
       stretches.push(here);
     }
@@ -75,6 +78,10 @@ function worthASentence(regions: readonly DriftRegion[], kind: HeardOn["kind"]):
   }
   const strongest = [...stretches].sort((a, b) => Math.abs(b.driftDb) - Math.abs(a.driftDb)).slice(0, MOST_STRETCHES);
   return stretches.filter((one) => strongest.includes(one));
+}
+
+function isAlike(a: Stretch, b: Stretch): boolean {
+  return a.driftDb * b.driftDb > 0 && Math.abs(a.driftDb - b.driftDb) <= ALIKE_DB;
 }
 
 function stretchWords({ fromHz, toHz, driftDb, rangeDb }: Stretch): string {

@@ -38,8 +38,8 @@ export function adviceWords(facts: Facts): string {
     case "some":
       return `Set the ${region} on ${listed(believe)}; ${others(facts)}.`;
     case "with-care": {
-      const rest = blind.length + unknown.length > 0 ? ` ${sentence(others({ ...facts, care: [] }))}.` : "";
-      return `Set the ${region} on ${listed(care)} with care: ${remedy(facts, care)}.${rest}${only}`;
+      const rest = blind.length + unknown.length > 0 ? ` (${others({ ...facts, care: [] })})` : "";
+      return `Set the ${region} on ${listed(care)} with care${rest}: ${remedy(facts, care)}.${only}`;
     }
     case "none":
       return `Do not decide the ${region} here: ${remedy(facts, blind)}.${only}`;
@@ -61,8 +61,4 @@ function others({ care, blind, unknown }: Pick<Facts, "care" | "blind" | "unknow
 function remedy({ because }: Facts, ids: readonly string[]): string {
   const code = because.find(({ monitor }) => monitor === ids[0])?.codes[0];
   return code ? REMEDIES[code] : "check on headphones";
-}
-
-function sentence(text: string): string {
-  return text.charAt(0).toUpperCase() + text.slice(1);
 }

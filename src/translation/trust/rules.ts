@@ -31,7 +31,9 @@ const notMeasured: Rule = ({ deviationDb }) =>
     deviationDb[k] == null ? [{ code: "not-measured", grade: null, value: null, limit: null, unit: null }] : [],
   );
 
-const deviation: Rule = ({ deviationDb }) => {
+/** Past the monitor's end a missing level is told as that, not as a dip. */
+const deviation: Rule = ({ deviationDb, levelDb }) => {
+  const { end } = ends(levelDb);
   const peaks = audibleByWidth(deviationDb, 1);
   const dipsDb = deviationDb.map((value) => (value === null ? null : -value));
   const dips = audibleByWidth(dipsDb, LIMITS.dip.care / LIMITS.peak.care);
@@ -40,7 +42,7 @@ const deviation: Rule = ({ deviationDb }) => {
     return [
       ...against(LIMITS.peak, nominalHz, deviationDb[k] ?? null, { ...LIMITS.peak, care: peaks[k]! }),
       // As deviations, downward.
-      ...dip.map((reason) => ({ ...reason, value: -reason.value!, limit: -reason.limit! })),
+      ...(k < end ? [] : dip.map((reason) => ({ ...reason, value: -reason.value!, limit: -reason.limit! }))),
     ];
   });
 };
@@ -90,17 +92,17 @@ const reflections: Rule = ({ sides }) => {
 const spread: Rule = ({ spreadDb }) =>
   eachBand((k, nominalHz) => against(LIMITS.spread, nominalHz, spreadDb[k] ?? null));
 
-/** From the lowest band up to the first that reaches the limit: a hole above that is a dip, not the end. */
-const extension: Rule = ({ levelDb }) => {
+/** Levels re the mean of 200 Hz-4 kHz, and how many of the lowest bands lie past the end, before the first that reaches -6 dB. */
+function ends(levelDb: Curve): { relativeDb: Curve; end: number } {
   const ownDb = alignmentDb(levelDb);
-  const relative = levelDb.map((level) => (level === null || ownDb === null ? null : level - ownDb));
-  const endOf = (limitDb: number): number => relative.findIndex((level) => level !== null && level >= limitDb);
-  const { care, blind } = LIMITS.extension;
-  const [careEnd, blindEnd] = [endOf(care), endOf(blind)];
-  return eachBand((k, nominalHz) => {
-    const past = k < blindEnd || k < careEnd;
-    return past ? against(LIMITS.extension, nominalHz, relative[k] ?? null) : [];
-  });
+  const relativeDb = levelDb.map((level) => (level === null || ownDb === null ? null : level - ownDb));
+  return { relativeDb, end: relativeDb.findIndex((level) => level !== null && level >= LIMITS.extension.care) };
+}
+
+/** A hole above the end is a dip. */
+const extension: Rule = ({ levelDb }) => {
+  const { relativeDb, end } = ends(levelDb);
+  return eachBand((k, nominalHz) => (k < end ? against(LIMITS.extension, nominalHz, relativeDb[k] ?? null) : []));
 };
 
 const audibility: Rule = ({ audibleDb }) =>
