@@ -12,7 +12,7 @@ import { type CapturedRecording, type Labour, labourHere, type Measured } from "
 import { type Group, measurementId } from "./pipeline/measure.js";
 import { pairArrival } from "./pipeline/pair-arrival.js";
 import { summariseMonitor } from "./pipeline/summarise.js";
-import { programmeOf, translate } from "./pipeline/translate.js";
+import { refuseUnknownNames, translate } from "./pipeline/translate.js";
 import { DIRECT_GATE_S, ONE_TAKE_FLOOR_DB, SMOOTHING_FRACTION } from "./metrics/response/response.js";
 
 export { prepareInputs, type SessionFiles } from "./pipeline/inputs.js";
@@ -45,8 +45,7 @@ export interface Analysis {
  */
 export async function analyse(session: Session, files: SessionFiles, options: AnalysisOptions): Promise<Analysis> {
   const inputs = await prepareInputs(session, files);
-  // Before anyone waits for the rest: a programme that there is not.
-  programmeOf(session);
+  refuseUnknownNames(session, inputs.targets);
   const base = [...inputs.provenance];
   const labour = options.labour ?? labourHere(inputs);
   const captured = await captureAll(session, labour, options);

@@ -159,8 +159,17 @@ const PROGRAMMES = new Map([
   ["pink", PINK_DB],
 ]);
 
-/** @throws {InputError} if there is no programme of that name */
-export function programmeOf(session: Session): { programme: Programme; spreadDb: readonly number[] } {
+/**
+ * Looks at what the session names for its translation, before anyone waits for the rest.
+ *
+ * @throws {InputError} if it names a reference or a programme that there is not
+ */
+export function refuseUnknownNames(session: Session, own: ReadonlyMap<string, Target>): void {
+  programmeOf(session);
+  referenceOf(session, own);
+}
+
+function programmeOf(session: Session): { programme: Programme; spreadDb: readonly number[] } {
   const name = session.translation?.programme ?? "popular";
   const levelDb = PROGRAMMES.get(name);
   if (levelDb) return { programme: { name, levelDb }, spreadDb: POPULAR_MUSIC_SPREAD_DB };

@@ -1,7 +1,7 @@
 /** What the grades and the drift hang on, all in one place, each with its source or marked as a choice of ours. */
 
 /** How a figure is known. */
-export type Label = "measured" | "literature" | "choice";
+type Label = "measured" | "literature" | "choice";
 
 /** Codes of the reasons for a grade. */
 export type ReasonCode =

@@ -10,7 +10,7 @@ export interface TrustBand {
 }
 
 /** What could not be judged of a monitor, so that nothing speaks against it there. */
-export interface NotJudged {
+interface NotJudged {
   readonly what: "left-right" | "spread" | "distortion" | "audibility" | "uncertainty";
   readonly reason: string;
 }

@@ -31,9 +31,9 @@ const notMeasured: Rule = ({ deviationDb }) =>
     deviationDb[k] == null ? [{ code: "not-measured", grade: null, value: null, limit: null, unit: null }] : [],
   );
 
-/** Past the monitor's end a missing level is told as that, not as a dip. */
+/** What the end of the monitor says as loudly is not told again as a dip. */
 const deviation: Rule = ({ deviationDb, levelDb }) => {
-  const { end } = ends(levelDb);
+  const end = extension({ levelDb });
   const peaks = audibleByWidth(deviationDb, 1);
   const dipsDb = deviationDb.map((value) => (value === null ? null : -value));
   const dips = audibleByWidth(dipsDb, LIMITS.dip.care / LIMITS.peak.care);
@@ -42,7 +42,9 @@ const deviation: Rule = ({ deviationDb, levelDb }) => {
     return [
       ...against(LIMITS.peak, nominalHz, deviationDb[k] ?? null, { ...LIMITS.peak, care: peaks[k]! }),
       // As deviations, downward.
-      ...(k < end ? [] : dip.map((reason) => ({ ...reason, value: -reason.value!, limit: -reason.limit! }))),
+      ...dip
+        .filter(({ grade }) => !end[k]!.some((told) => told.grade === grade || told.grade === "blind"))
+        .map((reason) => ({ ...reason, value: -reason.value!, limit: -reason.limit! })),
     ];
   });
 };
@@ -92,18 +94,13 @@ const reflections: Rule = ({ sides }) => {
 const spread: Rule = ({ spreadDb }) =>
   eachBand((k, nominalHz) => against(LIMITS.spread, nominalHz, spreadDb[k] ?? null));
 
-/** Levels re the mean of 200 Hz-4 kHz, and how many of the lowest bands lie past the end, before the first that reaches -6 dB. */
-function ends(levelDb: Curve): { relativeDb: Curve; end: number } {
+/** From the lowest band up to the first that reaches -6 dB re the mean of 200 Hz-4 kHz: a hole above that is a dip. */
+function extension({ levelDb }: Pick<Evidence, "levelDb">): Reason[][] {
   const ownDb = alignmentDb(levelDb);
   const relativeDb = levelDb.map((level) => (level === null || ownDb === null ? null : level - ownDb));
-  return { relativeDb, end: relativeDb.findIndex((level) => level !== null && level >= LIMITS.extension.care) };
-}
-
-/** A hole above the end is a dip. */
-const extension: Rule = ({ levelDb }) => {
-  const { relativeDb, end } = ends(levelDb);
+  const end = relativeDb.findIndex((level) => level !== null && level >= LIMITS.extension.care);
   return eachBand((k, nominalHz) => (k < end ? against(LIMITS.extension, nominalHz, relativeDb[k] ?? null) : []));
-};
+}
 
 const audibility: Rule = ({ audibleDb }) =>
   eachBand((k, nominalHz) => against(LIMITS.audibility, nominalHz, audibleDb[k] ?? null));

@@ -1,0 +1,130 @@
+/** Takes a signal piece by piece and knows the highest level between its samples. */
+export interface TruePeakMeter {
+  /**
+   * Takes the next piece.
+   *
+   * @param channels - shape `[channels][n]`, linear, full scale 1; any length, 0 too
+   * @throws {RangeError} if the number of channels is another
+   */
+  push(channels: readonly ArrayLike<number>[]): void;
+  /** Highest absolute value so far, linear; 0 for silence. */
+  result(): number;
+}
+
+/** Samples on either side of a place in between. */
+const REACH = 12;
+const TAPS = 2 * REACH;
+/** Kaiser's window: flat within 0.04 dB up to 0.42 of the rate. */
+const KAISER_BETA = 5;
+/** Places are looked at together in runs of so many samples, so that quiet runs cost next to nothing. */
+const RUN = 64;
+
+/**
+ * Measures the true peak of a signal: the highest value of the curve through its samples.
+ *
+ * @param channelCount - at least 1
+ * @returns a meter that has heard nothing yet; the peak is that of the loudest channel
+ * @throws {RangeError} if there is no channel
+ * @remarks Source: ITU-R BS.1770-4, Annex 2 (4 times oversampling; its own filter of 12 taps a phase is not used, but one of 24). What
+ * lies between the four places is missed: at most 0.2 dB at a quarter of the rate, 0.7 dB at half of it.
+ * @example
+ * const meter = truePeakMeter(1);
+ * meter.push([[0, 0.5, 0]]);
+ * meter.result(); // 0.5
+ */
+export function truePeakMeter(channelCount: number): TruePeakMeter {
+  if (!(channelCount >= 1)) throw new RangeError(`channelCount must be at least 1, got ${channelCount}`);
+  // Silence before the first sample: the curve rises from nothing.
+  const pending = Array.from({ length: channelCount }, () => new Float64Array(TAPS));
+  let peak = 0;
+  return {
+    push(channels) {
+      if (channels.length !== channelCount)
+        throw new RangeError(`expected ${channelCount} channels, got ${channels.length}`);
+      channels.forEach((channel, n) => {
+        const joined = new Float64Array(TAPS + channel.length);
+        joined.set(pending[n]!);
+        joined.set(channel, TAPS);
+        peak = peakBetween(joined, peak);
+        pending[n] = joined.slice(channel.length);
+      });
+    },
+    // The curve rings on after the last sample.
+    result: () =>
+      pending.reduce((above, last) => {
+        const ending = new Float64Array(2 * TAPS);
+        ending.set(last);
+        return peakBetween(ending, above);
+      }, peak),
+  };
+}
+
+/** Taps for a place between two samples, as a share of the way from one to the next. */
+function tapsAt(share: number): number[] {
+  const taps = Array.from({ length: TAPS }, (_, tap) => {
+    const distance = tap - (REACH - 1) - share;
+    const sinc = Math.sin(Math.PI * distance) / (Math.PI * distance);
+    return sinc * kaiser(distance / REACH);
+  });
+  const sum = taps.reduce((total, tap) => total + tap, 0);
+  return taps.map((tap) => tap / sum);
+}
+
+const PHASES = [tapsAt(1 / 4), tapsAt(1 / 2)] as const;
+const HALF_WAY = Float64Array.from(PHASES[1].slice(0, REACH));
+const EVEN = HALF_WAY.map((_, tap) => (PHASES[0][tap]! + PHASES[0][TAPS - 1 - tap]!) / 2);
+const ODD = HALF_WAY.map((_, tap) => (PHASES[0][tap]! - PHASES[0][TAPS - 1 - tap]!) / 2);
+
+/** No place can be higher than the first times its two neighbours' highest, plus the second times the highest in reach. */
+const NEAR = Math.max(...PHASES.map((taps) => taps[REACH - 1]! + taps[REACH]!));
+const FAR = Math.max(
+  ...PHASES.map((taps) =>
+    taps.reduce((sum, tap, n) => (n === REACH - 1 || n === REACH ? sum : sum + Math.abs(tap)), 0),
+  ),
+);
+
+/** Peak of the samples and of the places between them, from what was the peak before. */
+function peakBetween(samples: Float64Array, before: number): number {
+  let peak = before;
+  const places = samples.length - TAPS + 1;
+  for (let from = 0; from < places; from += RUN) {
+    const to = Math.min(places, from + RUN);
+    let highest = 0;
+    for (let n = from; n < to + TAPS - 1; n++) highest = Math.max(highest, Math.abs(samples[n]!));
+    peak = Math.max(peak, highest);
+    if (highest * (NEAR + FAR) <= peak) continue;
+    for (let n = from; n < to; n++) {
+      const neighbour = Math.max(Math.abs(samples[n + REACH - 1]!), Math.abs(samples[n + REACH]!));
+      if (NEAR * neighbour + FAR * highest <= peak) continue;
+      // The taps for 3/4 are those for 1/4 backwards: both are the same even part, plus and minus the same odd part.
+      let halfWay = 0;
+      let even = 0;
+      let odd = 0;
+      for (let tap = 0; tap < REACH; tap++) {
+        const left = samples[n + tap]!;
+        const right = samples[n + TAPS - 1 - tap]!;
+        halfWay += HALF_WAY[tap]! * (left + right);
+        even += EVEN[tap]! * (left + right);
+        odd += ODD[tap]! * (left - right);
+      }
+      const between = Math.max(Math.abs(halfWay), Math.abs(even) + Math.abs(odd));
+      if (between > peak) peak = between;
+    }
+  }
+  return peak;
+}
+
+function kaiser(place: number): number {
+  return besselI0(KAISER_BETA * Math.sqrt(Math.max(0, 1 - place * place))) / besselI0(KAISER_BETA);
+}
+
+/** Modified Bessel function of order zero, by its power series. */
+function besselI0(x: number): number {
+  let term = 1;
+  let sum = 1;
+  for (let n = 1; term > 1e-17 * sum; n++) {
+    term *= (x / (2 * n)) ** 2;
+    sum += term;
+  }
+  return sum;
+}
