@@ -106,9 +106,15 @@ export function equalLoudnessDb(phon: number, frequencyHz: number): number | nul
  * @example levelShiftDb(63, 85, 70) // -5.74
  */
 export function levelShiftDb(frequencyHz: number, fromPhon: number, toPhon: number): number | null {
-  const from = equalLoudnessDb(fromPhon, frequencyHz);
-  const to = equalLoudnessDb(toPhon, frequencyHz);
-  return from === null || to === null ? null : from - to - (fromPhon - toPhon);
+  const contourShift = (hz: number): number | null => {
+    const from = equalLoudnessDb(fromPhon, hz);
+    const to = equalLoudnessDb(toPhon, hz);
+    return from === null || to === null ? null : from - to;
+  };
+  const here = contourShift(frequencyHz);
+  // Against the contours' own value there: by rounded parameters it is not quite the difference in phon.
+  const middle = contourShift(1000);
+  return here === null || middle === null ? null : here - middle;
 }
 
 function rowAt(frequencyHz: number): ToneRow | null {

@@ -2,6 +2,9 @@ import { THIRD_OCTAVES } from "../standards/iec61260.js";
 import { weightingC } from "../standards/iec61672.js";
 import { hearingThresholdDb } from "../standards/iso226.js";
 
+/** How far a note stands out of the long-term level of its third octave, dB: a choice of ours. */
+const NOTE_CREST_DB = 10;
+
 /** A programme's long-term spectrum. */
 export interface Programme {
   readonly name: string;
@@ -67,9 +70,6 @@ export function heardAt(
     };
   });
 }
-
-/** How far a note stands out of the long-term level of its third octave, dB: a choice of ours. */
-export const NOTE_CREST_DB = 10;
 
 /**
  * Third-octave levels of a programme that is played at a level.

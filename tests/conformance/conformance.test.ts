@@ -5,12 +5,22 @@ import { expect, it } from "vitest";
 import { bandChecks } from "./bands.js";
 import type { Check } from "./check.js";
 import { decayChecks } from "./decays.js";
+import { hearingChecks } from "./hearing.js";
+import { programmeChecks } from "./programmes.js";
 import { roomChecks } from "./rooms.js";
 import { sweepChecks } from "./sweeps.js";
 import { weightingChecks } from "./weighting.js";
 
 /** Areas in the order of the table; a new area is a file with an array of checks and a line here. */
-const areas: readonly (readonly Check[])[] = [bandChecks, weightingChecks, decayChecks, roomChecks, sweepChecks];
+const areas: readonly (readonly Check[])[] = [
+  bandChecks,
+  weightingChecks,
+  decayChecks,
+  roomChecks,
+  sweepChecks,
+  hearingChecks,
+  programmeChecks,
+];
 
 const checks = areas.flat();
 const page = fileURLToPath(new URL("../../DEVELOPERS.md", import.meta.url));
