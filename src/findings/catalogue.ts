@@ -68,7 +68,7 @@ export const catalogue = {
     const rather = f.others.length > 0 ? ` rather than ${listed(f.others)}` : "";
     return {
       message: `Low end: believe ${names}${rather}, down ${reach}${but}.`,
-      remedy: f.others.length > 0 ? `set kick and bass on ${names}` : null,
+      remedy: f.others.length > 0 ? "what to set on which monitor is told below, region by region" : null,
     };
   },
   "believable-range": (f: {

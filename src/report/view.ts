@@ -19,6 +19,7 @@ import { responseSection } from "./sections/response.js";
 import type { Block } from "./sections/section.js";
 import { targetSection } from "./sections/target.js";
 import { type TitleBlock, titleBlock } from "./sections/title.js";
+import { translationChapters, translationSection } from "./sections/translation.js";
 
 interface Chapter {
   readonly id: string;
@@ -37,6 +38,8 @@ export interface PageView extends TitleBlock {
   readonly version: string;
   readonly groups: readonly FindingGroup[];
   readonly recordings: RecordingsView;
+  /** Id of the part before which the recordings stand. */
+  readonly recordingsBefore: string;
   /** Pictures, tables, method, cautions. */
   readonly parts: readonly Part[];
 }
@@ -52,6 +55,7 @@ const story = [
   backgroundSection,
   positionsSection,
   distortionSection,
+  translationSection,
   checkSection,
   qualitySection,
   fileSection,
@@ -60,6 +64,7 @@ const story = [
 export function reportView(results: Results): { readonly page: PageView; readonly figures: readonly Figure[] } {
   const sections = story.map((section) => section(results));
   const parts = [
+    { id: "translation", heading: "Where to decide what", chapters: translationChapters(results).map(held) },
     part("pictures", "Pictures", sections, "pictures"),
     part("tables", "Tables", sections, "tables"),
     whole("method", "Method and conventions", methodBlocks(results)),
@@ -73,9 +78,15 @@ export function reportView(results: Results): { readonly page: PageView; readonl
     version: results.provenance.version,
     groups: withPictures(findingGroups(results), new Set(figures.map(({ id }) => id))),
     recordings: recordingsView(results),
+    // Behind the decisions, before what stands behind them.
+    recordingsBefore: parts.find(({ id }) => id !== "translation")?.id ?? "",
     parts,
   };
   return { page, figures };
+}
+
+function held(chapter: Chapter): Chapter {
+  return { ...chapter, blocks: chapter.blocks.map(holdUnits) };
 }
 
 function part(

@@ -11,6 +11,7 @@ export function holdUnits(block: Block): Block {
     case "list":
       return { ...block, items: block.items.map(held) };
     case "figure":
+    case "strips":
       return { ...block, see: held(block.see), caption: held(block.caption) };
     case "table":
       return { ...block, notes: block.notes.map(held) };

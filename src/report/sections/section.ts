@@ -34,7 +34,21 @@ export type Block =
   | { readonly kind: "prose"; readonly text: string }
   | { readonly kind: "list"; readonly items: readonly string[] }
   | Picture
+  | Strips
   | Table;
+
+/** One row of marks a monitor, one mark a band; drawn without a program. */
+interface Strips {
+  readonly kind: "strips";
+  readonly id: string;
+  readonly title: string;
+  readonly see: string;
+  readonly rows: readonly {
+    readonly name: string;
+    readonly cells: readonly { readonly mark: Mark; readonly tick: string; readonly title: string }[];
+  }[];
+  readonly caption: string;
+}
 
 interface Picture {
   readonly kind: "figure";
