@@ -56,7 +56,7 @@ export function listenPlan(
     const whole = room && version.kind === "monitor" ? wholeResponse(version.id, results, impulses, sampleRate) : null;
     if (whole !== null) return { ...version, filter: "room", curve: [], ...whole };
     const tone = toneFilter(curve, sampleRate) ?? new Float64Array([1]);
-    const plain = curve.every((level) => level === 0);
+    const plain = curve.every((level) => level === null || level === 0);
     const taps = plain ? new Float64Array([1]) : tone;
     return {
       ...version,

@@ -1,6 +1,5 @@
 import { describe, expect, it } from "vitest";
 
-import { forwardReal } from "../../../src/dsp/fft.js";
 import { car } from "../../../src/standards/playback-classes/car.js";
 import { phone } from "../../../src/standards/playback-classes/phone.js";
 import { classLevelDb } from "../../../src/standards/playback-classes/playback-class.js";
@@ -10,10 +9,13 @@ import { toneFilter } from "../../../src/translation/listen/tone-filter.js";
 import { seededRandom } from "../../recording/seeded-random.js";
 
 function levelDb(taps: Float64Array, hz: number, rate: number): number {
-  const size = 2 ** 17;
-  const spectrum = forwardReal(taps, size);
-  const k = Math.round((hz * size) / rate);
-  return 10 * Math.log10(spectrum[2 * k]! ** 2 + spectrum[2 * k + 1]! ** 2);
+  let re = 0;
+  let im = 0;
+  for (const [n, tap] of taps.entries()) {
+    re += tap * Math.cos((2 * Math.PI * hz * n) / rate);
+    im -= tap * Math.sin((2 * Math.PI * hz * n) / rate);
+  }
+  return 10 * Math.log10(re ** 2 + im ** 2);
 }
 
 describe("The tone of a system as a filter", () => {
