@@ -1,0 +1,45 @@
+import { describe, expect, it } from "vitest";
+
+import { renderListening } from "../../src/report/listen-page.js";
+import { listenView } from "../../src/report/listen-view.js";
+import { listeningInWords } from "../../src/report/words/listening.js";
+import { listeningFixture, shippedListenAssets } from "./listening-fixture.js";
+
+const spaced = (text: string): string => text.replaceAll("\u00a0", " ");
+
+describe("A listening in words", () => {
+  it("says what is lost on a typical member, and from a good one to a poor one", () => {
+    const words = listeningInWords(listeningFixture, (text) => text);
+    expect(words).toContain("phone in the hand: 38 % (29 to 45) of the loudness; down to the 500 Hz octave");
+    expect(words).toContain("bass line weak; on a poor one lost");
+    expect(words).toContain("Not rendered: nears (no-mix-position)");
+  });
+
+  it("names the bands that cancel in mono", () => {
+    expect(listenView(listeningFixture).mono.replaceAll("\u00a0", " ")).toBe(
+      "Left and right cancel in the bands at 8 kHz and 10 kHz: in mono they lose more than 3 dB.",
+    );
+  });
+
+  it("gives a drift with its range, and no sign where nobody controls it", () => {
+    const [table] = listenView(listeningFixture).drift;
+    expect(table!.rows.map(({ cells }) => cells[0])).toEqual(["−2.1 (−3.3 to −0.4)", "uncontrolled", "not known"]);
+    expect(spaced(table!.note)).toBe("Nobody controls what lies below 44.7 Hz on it.");
+  });
+
+  it("says that the monitor listened on is taken out, and that a room is for earphones", () => {
+    expect(listenView({ ...listeningFixture, on: "mains" }).how).toContain('Listen on the monitor "mains"');
+    const versions = listeningFixture.versions.map((one) => ({ ...one, filter: "room" as const }));
+    expect(listenView({ ...listeningFixture, filter: "room", versions }).how).toContain("Listen on earphones");
+  });
+});
+
+describe("The listening page", () => {
+  it("is the same for the same listening", async () => {
+    const [first, second] = await Promise.all(
+      [0, 1].map(() => renderListening(listeningFixture, shippedListenAssets())),
+    );
+    expect(first).toBe(second);
+    expect(first).toContain('<audio src="class-phone.wav"');
+  });
+});
