@@ -8,7 +8,7 @@ export function clock(seconds: number): string {
   return `${Math.floor(whole / 60)}:${String(whole % 60).padStart(2, "0")}`;
 }
 
-export function percent(share: number | null): string {
+function percent(share: number | null): string {
   return share === null ? "not known" : `${fixed(100 * share, 0)} %`;
 }
 

@@ -5,8 +5,8 @@ import { BANDS, type Curve } from "../bands.js";
 /** Long enough for a third octave at 25 Hz (5.8 Hz wide) to be told from its neighbours. A choice of ours. */
 const LENGTH_S = 0.17;
 
-/** @returns how many taps a tone filter has at a sample rate */
-export function toneTaps(sampleRate: number): number {
+/** How many taps a tone filter has at a sample rate. */
+function toneTaps(sampleRate: number): number {
   return 2 ** Math.round(Math.log2(LENGTH_S * sampleRate));
 }
 
