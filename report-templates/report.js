@@ -49,6 +49,18 @@
     setTimeout(drawFrom, 0, index + 1);
   })(0);
 
+  // What a mark or a bar says is shown under its picture, so that a finger finds it too.
+  for (const place of document.querySelectorAll(".says")) {
+    place.hidden = false;
+    place.textContent = "Point at one, or touch it, for its figures.";
+    for (const event of ["pointerover", "click"]) {
+      place.parentElement.addEventListener(event, ({ target }) => {
+        const said = target.closest("[data-says]");
+        if (said !== null) place.textContent = said.dataset.says;
+      });
+    }
+  }
+
   let widthPx = document.documentElement.clientWidth;
   let waiting = 0;
   window.addEventListener("resize", () => {

@@ -52,22 +52,24 @@ export const catalogue = {
   "low-end-trust": (f: {
     monitors: readonly string[];
     reachHz: number | null;
-    others: readonly string[];
+    /** Those that end earlier. */
+    others: readonly { readonly monitor: string; readonly reachHz: number }[];
     troubles: readonly string[];
     isGrave: boolean;
   }) => {
     const names = listedOr(f.monitors);
-    const reach = f.reachHz === null ? "to below the measured range" : `to ${about(f.reachHz)} (−6 dB)`;
+    const reach = f.reachHz === null ? "to below the measured range" : `to ${about(f.reachHz)}`;
+    const others = f.others.map(({ monitor, reachHz }) => `${monitor}: ${hertz(reachHz)}`).join(", ");
+    const measure = others === "" ? "−6 dB" : `−6 dB; ${others}`;
     const but = f.troubles.length > 0 ? `; but ${listed(f.troubles)}` : "";
     if (f.isGrave) {
       return {
-        message: `Low end: no monitor is to be believed yet. Lowest, ${reach}: ${names}${but}.`,
+        message: `Low end: no monitor is to be believed yet. Lowest, ${reach} (${measure}): ${names}${but}.`,
         remedy: "judge kick and bass on headphones until that is mended",
       };
     }
-    const rather = f.others.length > 0 ? ` rather than ${listed(f.others)}` : "";
     return {
-      message: `Low end: believe ${names}${rather}, down ${reach}${but}.`,
+      message: `Low end: believe ${names}, down ${reach} (${measure})${but}.`,
       remedy: f.others.length > 0 ? "what to set on which monitor is told below, region by region" : null,
     };
   },

@@ -50,7 +50,9 @@ export function translate(results: Results, own: ReadonlyMap<string, Target>): T
     const audibleDb = heardAt(programme, deviation.deviationDb, listeningLevelDb, roomNoiseDb(about)).map(
       ({ audibleMarginDb }) => audibleMarginDb,
     );
-    return { about, heard, deviation, audibleDb, trust: trustMap({ ...about, ...heard, ...deviation, audibleDb }) };
+    const fromTargetDb = deviations(heard, ownTarget(result.id, session, own)).deviationDb;
+    const trust = trustMap({ ...about, ...heard, ...deviation, fromTargetDb, audibleDb });
+    return { about, heard, deviation, audibleDb, trust };
   });
   const mixedOn = judged.filter(({ about }) => isMixedOn(about.result));
   const guided = mixedOn.map(({ about, trust }) => ({ id: about.result.id, bands: trust.bands }));
@@ -150,7 +152,16 @@ const neutral: HeardOn = {
 /** The session's reference, or the target of its first main, or of its first monitor. */
 function referenceOf(session: Session, own: ReadonlyMap<string, Target>): Reference {
   const first = session.monitors.find(({ role }) => role === "main") ?? session.monitors[0]!;
-  const target = targetOf(session.reference ?? first.target, first.role, own);
+  return curveOf(targetOf(session.reference ?? first.target, first.role, own));
+}
+
+/** What a monitor is meant to sound like: one is believed where it does, whatever is called neutral. */
+function ownTarget(id: string, session: Session, own: ReadonlyMap<string, Target>): Reference {
+  const { target, role } = session.monitors.find((monitor) => monitor.id === id)!;
+  return curveOf(targetOf(target, role, own));
+}
+
+function curveOf(target: Target): Reference {
   return { id: target.id, source: target.source, levelDb: (nominalHz) => targetLevel(target, nominalHz) };
 }
 

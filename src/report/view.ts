@@ -19,7 +19,8 @@ import { responseSection } from "./sections/response.js";
 import type { Block } from "./sections/section.js";
 import { targetSection } from "./sections/target.js";
 import { type TitleBlock, titleBlock } from "./sections/title.js";
-import { translationChapters, translationSection } from "./sections/translation.js";
+import { translationChapters } from "./sections/translation.js";
+import { translationSection } from "./sections/translation/limits-section.js";
 
 interface Chapter {
   readonly id: string;

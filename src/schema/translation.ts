@@ -33,6 +33,8 @@ const driftFigures = {
   roomShareDb: value,
   roomShareRangeDb: range.nullable(),
   systemShareDb: value,
+  /** Of a class from a poor to a good member; else by the uncertainty of the measurement (k = 2). */
+  systemShareRangeDb: range.nullable(),
   reason: driftReason,
 };
 

@@ -67,8 +67,8 @@ const MOST_BLIND_BELIEVED = 0.1;
 const LEAST_BLIND = 0.5;
 
 /**
- * The grade of a region by what the programme holds in its bands: blind where half of it lies in blind bands, believed where most
- * lies in believed ones and next to nothing in blind ones, else care.
+ * The grade of a region by what the programme holds in its bands: blind where half of it lies in blind bands, or most of the bands
+ * are blind; believed where most of it lies in believed ones and next to nothing in blind ones, else care.
  */
 function gradeRegion(
   bands: readonly TrustBand[],
@@ -85,7 +85,9 @@ function gradeRegion(
   const share = (grade: Grade): number =>
     inside.reduce((sum, { band, power }) => sum + (band.grade === grade ? power : 0), 0) / total;
   const believed = share("believe") >= LEAST_BELIEVED && share("blind") < MOST_BLIND_BELIEVED;
-  const grade = share("blind") >= LEAST_BLIND ? "blind" : believed ? "believe" : "care";
+  const blindBands = inside.filter(({ band }) => band.grade === "blind").length;
+  const blind = share("blind") >= LEAST_BLIND || blindBands > inside.length / 2;
+  const grade = blind ? "blind" : believed ? "believe" : "care";
   const spoken = inside.map(({ band }) => band);
   return { grade, codes: grade === "believe" ? [] : codesOf(spoken, grade) };
 }

@@ -11,7 +11,7 @@ export interface TrustBand {
 
 /** What could not be judged of a monitor, so that nothing speaks against it there. */
 interface NotJudged {
-  readonly what: "left-right" | "spread" | "distortion" | "audibility" | "uncertainty";
+  readonly what: "deviation" | "left-right" | "spread" | "distortion" | "audibility" | "uncertainty";
   readonly reason: string;
 }
 
@@ -42,9 +42,12 @@ function gradeOf(reasons: readonly Reason[]): Grade | null {
   return grades.includes("blind") ? "blind" : grades.includes("care") ? "care" : "believe";
 }
 
-function notJudged({ result, around, sides, audibleDb, spreadDb, uncertaintyDb }: Evidence): NotJudged[] {
+function notJudged(evidence: Evidence): NotJudged[] {
+  const { result, around, sides, deviationDb, fromTargetDb, audibleDb, spreadDb, uncertaintyDb } = evidence;
   const none = (curve: Evidence["audibleDb"]): boolean => curve.every((value) => value === null);
+  const unstated = deviationDb.some((level, k) => level !== null && fromTargetDb[k] == null);
   const missing: (NotJudged | false)[] = [
+    unstated && { what: "deviation", reason: "target-does-not-say" },
     !result.leftRight && { what: "left-right", reason: result.leftRightReason ?? "one-channel" },
     none(spreadDb) && { what: "spread", reason: around.length < 2 ? "one-place" : "two-places" },
     sides.every(({ distortion }) => !distortion) && { what: "distortion", reason: "not-separated" },

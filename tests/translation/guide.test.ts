@@ -28,7 +28,7 @@ describe("The decision guide", () => {
   it("names for each region whom to believe, and who is blind", () => {
     expect(row([mains, nears], "sub")).toMatchObject({
       ...{ believe: ["mains"], care: [], blind: ["nears"], unknown: [], verdict: "some" },
-      advice: "Set the sub on mains; nears is blind here.",
+      advice: "Set the sub on mains; nears is blind here (it does not reach so far).",
       because: [{ monitor: "nears", codes: ["extension"] }],
     });
     expect(row([mains, nears], "kick weight")).toMatchObject({ believe: ["mains", "nears"], verdict: "all" });
@@ -40,7 +40,7 @@ describe("The decision guide", () => {
     expect(row([dull, nears], "sub").advice).toMatch(/^Do not decide the sub here: raise the level/);
     const careful = monitor("mids", () => "care", "left-right");
     expect(row([careful, nears], "sub").advice).toMatch(
-      /^Set the sub on mids with care \(nears is blind here\): check in mono/,
+      /^Set the sub on mids with care: check in mono .*; nears is blind here \(it does not reach so far\)\.$/,
     );
   });
 
@@ -59,6 +59,10 @@ describe("The decision guide", () => {
     expect(row([monitor("mains", (hz) => (hz < 35 ? "blind" : "believe"))], "sub").believe).toEqual(["mains"]);
     expect(row([monitor("mains", (hz) => (hz === 50 ? "blind" : "believe"))], "sub").blind).toEqual(["mains"]);
     expect(row([monitor("mains", (hz) => (hz === 40 ? "blind" : "believe"))], "sub").care).toEqual(["mains"]);
+  });
+
+  it("calls a monitor blind where most bands of a region are, whatever the programme holds in the one that is left", () => {
+    expect(row([monitor("nears", (hz) => (hz < 45 ? "blind" : "believe"))], "sub").blind).toEqual(["nears"]);
   });
 });
 

@@ -116,6 +116,8 @@ export function evidence(parts: Partial<Evidence> = {}): Evidence {
     around: [[side], [side], [side]],
     levelDb: zeros,
     deviationDb: zeros,
+    // Its target is what the session calls neutral.
+    fromTargetDb: parts.deviationDb ?? zeros,
     uncertaintyDb: BANDS.map(() => 0.1),
     spreadDb: BANDS.map(() => 0.3),
     audibleDb: BANDS.map(() => 40),

@@ -14,6 +14,19 @@ const codesAt = (parts: Partial<Evidence>, hz: number): string[] =>
 const bump = (value: number, ...hz: number[]): number[] =>
   BANDS.map(({ nominalHz }) => (hz.includes(nominalHz) ? value : 0));
 
+describe("A monitor with a target of its own", () => {
+  it("is believed where it keeps to that, though what the session calls neutral is another curve", () => {
+    expect(gradesAt({ deviationDb: bump(4, 8000), fromTargetDb: bump(0) }, 8000)).toEqual(["believe"]);
+    expect(codesAt({ deviationDb: bump(0), fromTargetDb: bump(4, 8000) }, 8000)).toEqual(["deviation-peak"]);
+  });
+
+  it("is not told to keep to it where the target says nothing, and that is said", () => {
+    const parts = { deviationDb: bump(4, 8000), fromTargetDb: bump(0).map((level, k) => (k > 20 ? null : level)) };
+    expect(codesAt(parts, 8000)).toEqual([]);
+    expect(trustMap(evidence(parts)).notJudged).toEqual([{ what: "deviation", reason: "target-does-not-say" }]);
+  });
+});
+
 describe("A monitor that is neutral, even, dry and well measured", () => {
   it("is believed in every third octave from 25 Hz to 16 kHz", () => {
     const bands = graded({});

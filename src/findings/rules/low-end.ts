@@ -50,7 +50,9 @@ function trusted(known: readonly Known[], mended: readonly Finding[]): Finding[]
     (one) => depth(one) === 0 || Math.log2(depth(one) / Math.max(1, depth(deepest))) < DEEPER_BY_OCTAVES.value,
   );
   const monitors = equal.map(({ monitor }) => monitor.id);
-  const others = order.filter((one) => !equal.includes(one)).map(({ monitor }) => monitor.id);
+  const others = order
+    .filter((one) => !equal.includes(one))
+    .map((one) => ({ monitor: one.monitor.id, reachHz: depth(one) }));
   const troubles = mended.filter(
     (one) => one.monitors.some((id) => monitors.includes(id)) && (one.rangeHz?.[0] ?? Infinity) < LOW_TROUBLE_HZ,
   );

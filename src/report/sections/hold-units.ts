@@ -12,6 +12,7 @@ export function holdUnits(block: Block): Block {
       return { ...block, items: block.items.map(held) };
     case "figure":
     case "strips":
+    case "bars":
       return { ...block, see: held(block.see), caption: held(block.caption) };
     case "table":
       return { ...block, notes: block.notes.map(held) };

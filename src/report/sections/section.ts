@@ -9,6 +9,7 @@ export type Mark = "trust" | "mend" | "unknown" | "usable" | "care" | "refused" 
 export interface Cell {
   readonly text: string;
   readonly numeric: boolean;
+  readonly mark: Mark | null;
 }
 
 export interface Statement {
@@ -35,6 +36,7 @@ export type Block =
   | { readonly kind: "list"; readonly items: readonly string[] }
   | Picture
   | Strips
+  | Bars
   | Table;
 
 /** One row of marks a monitor, one mark a band; drawn without a program. */
@@ -48,6 +50,35 @@ interface Strips {
     readonly cells: readonly { readonly mark: Mark; readonly tick: string; readonly title: string }[];
   }[];
   readonly caption: string;
+}
+
+/** Small bars about zero in rows and columns, drawn without a program. */
+export interface Bars {
+  readonly kind: "bars";
+  readonly id: string;
+  readonly title: string;
+  readonly see: string;
+  readonly columns: readonly string[];
+  readonly groups: readonly {
+    readonly name: string;
+    readonly rows: readonly {
+      readonly name: string;
+      readonly aside: string;
+      readonly cells: readonly { readonly title: string; readonly bars: readonly Bar[] }[];
+    }[];
+  }[];
+  readonly caption: string;
+}
+
+/** From -1 to 1, the ends of the scale. */
+export interface Bar {
+  readonly look: "dark" | "grey" | "outlined" | "hatched";
+  readonly from: number;
+  readonly to: number;
+  /** The end towards zero; 0 where the bar holds zero. */
+  readonly near: number;
+  /** Where it goes on past the end. */
+  readonly beyond: "none" | "above" | "below";
 }
 
 interface Picture {
@@ -69,12 +100,17 @@ export interface Section {
 }
 
 export function words(text: string): Cell {
-  return { text, numeric: false };
+  return { text, numeric: false, mark: null };
 }
 
 /** A column's head above numbers, or a number that is already written. */
 export function figures(text: string): Cell {
-  return { text, numeric: true };
+  return { text, numeric: true, mark: null };
+}
+
+/** A word with the mark that says the same at a glance. */
+export function marked(mark: Mark, text: string): Cell {
+  return { text, numeric: false, mark };
 }
 
 /** A rounded number; a dash where it is not known. */

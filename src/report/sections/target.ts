@@ -3,7 +3,7 @@ import type { MonitorResult, Results, TargetResult } from "../../model.js";
 import { monitorName, shortMonitorName } from "../words/names.js";
 import { bandLabel, fixed, hertz, listed, signed } from "../../words/numbers.js";
 import { reasonWords } from "../words/reasons.js";
-import { type Block, figures, type Section, signedNumber, table, uncertainty } from "./section.js";
+import { type Block, figures, type Section, signedNumber, table, uncertainty, words } from "./section.js";
 
 interface Held {
   readonly id: string;
@@ -59,13 +59,12 @@ function summaryTable(results: Results, held: readonly Held[]): Block {
   return table({
     caption: "How near each monitor keeps to its target",
     folded: false,
-    columns: ["Monitor", "Target", "Within tolerance, %", "RMS deviation, dB", "Offset, dB"].map((text, index) => ({
-      text,
-      numeric: index > 1,
-    })),
+    columns: ["Monitor", "Target", "Within tolerance, %", "RMS deviation, dB", "Offset, dB"].map((text, index) =>
+      index > 1 ? figures(text) : words(text),
+    ),
     rows: held.map(({ id, target }) => [
-      { text: monitorName(results, id), numeric: false },
-      { text: target.advisory ? `${target.id} (advisory)` : target.id, numeric: false },
+      words(monitorName(results, id)),
+      words(target.advisory ? `${target.id} (advisory)` : target.id),
       figures(target.withinPercent === null ? "—" : fixed(target.withinPercent, 0)),
       figures(target.rmsDb === null ? "—" : fixed(target.rmsDb, 1)),
       signedNumber(target.offsetDb, 1),

@@ -16,7 +16,14 @@ export function bandDrift(mixed: MixedOn, heard: HeardOn, model: DriftModel): Dr
   return BANDS.map(({ nominalHz }, k): DriftBand => {
     const deviationDb = own[k] ?? null;
     const systemShareDb = other[k] ?? null;
-    const common = { nominalHz, systemShareDb };
+    const heardErrorDb = COVERAGE_FACTOR * (heard.uncertaintyDb[k] ?? 0);
+    const below = systemShareDb === null || low?.[k] == null ? 0 : systemShareDb - low[k];
+    const above = systemShareDb === null || high?.[k] == null ? 0 : high[k] - systemShareDb;
+    const systemShareRangeDb: Range | null =
+      systemShareDb === null
+        ? null
+        : [systemShareDb - Math.hypot(below, heardErrorDb), systemShareDb + Math.hypot(above, heardErrorDb)];
+    const common = { nominalHz, systemShareDb, systemShareRangeDb };
     const nothing = { driftDb: null, rangeDb: null, roomShareDb: null, roomShareRangeDb: null };
     if (deviationDb === null || !mixed.controlled[k]) {
       const spreadDb = model.programme.spreadDb[k] ?? null;
@@ -33,13 +40,9 @@ export function bandDrift(mixed: MixedOn, heard: HeardOn, model: DriftModel): Dr
     }
     // Heard on the same system, its error is in what is heard and, inverted, in the mix.
     const errorsDb =
-      mixed.id === heard.id
-        ? [(1 - compensation) * mixedErrorDb]
-        : [compensation * mixedErrorDb, COVERAGE_FACTOR * (heard.uncertaintyDb[k] ?? 0)];
+      mixed.id === heard.id ? [(1 - compensation) * mixedErrorDb] : [compensation * mixedErrorDb, heardErrorDb];
     const [fromDb, toDb] = widened(share.db, share, errorsDb);
     const driftDb = share.db + systemShareDb;
-    const below = low?.[k] == null ? 0 : systemShareDb - low[k];
-    const above = high?.[k] == null ? 0 : high[k] - systemShareDb;
     return {
       ...common,
       ...room,

@@ -11,6 +11,8 @@ export interface DriftBand {
   readonly roomShareDb: number | null;
   readonly roomShareRangeDb: Range | null;
   readonly systemShareDb: number | null;
+  /** From a poor to a good member of a class; else by the uncertainty of the measurement (k = 2). */
+  readonly systemShareRangeDb: Range | null;
   readonly reason: "blind" | "not-measured" | "heard-on-not-measured" | null;
 }
 

@@ -36,6 +36,7 @@ export function regionDrift(region: Region, bands: readonly DriftBand[], program
     roomShareDb: mean((band) => band.roomShareDb),
     roomShareRangeDb: range((band) => band.roomShareRangeDb),
     systemShareDb: mean((band) => band.systemShareDb),
+    systemShareRangeDb: range((band) => band.systemShareRangeDb),
     reason: driftDb !== null ? null : (counted.find(({ band }) => band.reason !== null)?.band.reason ?? "not-measured"),
     size: driftDb === null ? null : sizeOf(driftDb),
   };

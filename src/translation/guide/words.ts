@@ -22,11 +22,27 @@ const REMEDIES: Readonly<Record<ReasonCode, string>> = {
   "not-measured": "measure this range before deciding here",
 };
 
+/** Why a monitor is to be believed with care only, or not at all. */
+const GROUNDS: Readonly<Record<ReasonCode, string>> = {
+  extension: "it does not reach so far",
+  "deviation-peak": "a peak",
+  "deviation-dip": "a dip",
+  "left-right": "left and right differ",
+  ringing: "it rings",
+  "early-reflection": "an early reflection",
+  spread: "it changes with the place",
+  audibility: "too quiet to be heard",
+  distortion: "it distorts",
+  uncertainty: "not measured well enough",
+  "one-place": "measured at too few places",
+  "not-measured": "not measured",
+};
+
 /**
  * Says which monitor to set a region on, and what to do where none is to be believed.
  *
  * @example adviceWords({ region: "kick weight", verdict: "some", believe: ["mains"], blind: ["nears"], ... })
- *   // "Set the kick weight on mains; nears is blind here."
+ *   // "Set the kick weight on mains; nears is blind here (it does not reach so far)."
  */
 export function adviceWords(facts: Facts): string {
   const { region, verdict, believe, care, blind, unknown } = facts;
@@ -38,8 +54,8 @@ export function adviceWords(facts: Facts): string {
     case "some":
       return `Set the ${region} on ${listed(believe)}; ${others(facts)}.`;
     case "with-care": {
-      const rest = blind.length + unknown.length > 0 ? ` (${others({ ...facts, care: [] })})` : "";
-      return `Set the ${region} on ${listed(care)} with care${rest}: ${remedy(facts, care)}.${only}`;
+      const rest = blind.length + unknown.length > 0 ? `; ${others({ ...facts, care: [] })}` : "";
+      return `Set the ${region} on ${listed(care)} with care: ${remedy(facts, care)}${rest}.${only}`;
     }
     case "none":
       return `Do not decide the ${region} here: ${remedy(facts, blind)}.${only}`;
@@ -48,11 +64,16 @@ export function adviceWords(facts: Facts): string {
   }
 }
 
-function others({ care, blind, unknown }: Pick<Facts, "care" | "blind" | "unknown">): string {
+function others({ care, blind, unknown, because }: Pick<Facts, "care" | "blind" | "unknown" | "because">): string {
   const verb = (ids: readonly string[]): string => (ids.length === 1 ? "is" : "are");
+  const ground = (ids: readonly string[]): string => {
+    const codes = new Set(ids.map((id) => because.find(({ monitor }) => monitor === id)?.codes[0]));
+    const grounds = [...codes].flatMap((code) => (code ? [GROUNDS[code]] : []));
+    return grounds.length > 0 ? ` (${grounds.join("; ")})` : "";
+  };
   return [
-    ...(care.length > 0 ? [`${listed(care)} only with care`] : []),
-    ...(blind.length > 0 ? [`${listed(blind)} ${verb(blind)} blind here`] : []),
+    ...(care.length > 0 ? [`${listed(care)} only with care${ground(care)}`] : []),
+    ...(blind.length > 0 ? [`${listed(blind)} ${verb(blind)} blind here${ground(blind)}`] : []),
     ...(unknown.length > 0 ? [`${listed(unknown)} ${verb(unknown)} not measured here`] : []),
   ].join(", ");
 }

@@ -14,6 +14,8 @@ import { against, type Reason } from "./reason.js";
 export interface Evidence extends MonitorCase {
   readonly levelDb: Curve;
   readonly deviationDb: Curve;
+  /** How far it is from its own target; null where that says nothing. */
+  readonly fromTargetDb: Curve;
   readonly uncertaintyDb: Curve;
   readonly spreadDb: Curve;
   /** How far the programme's notes stand over what hides them; null where it is not known. */
@@ -32,15 +34,15 @@ const notMeasured: Rule = ({ deviationDb }) =>
   );
 
 /** What the end of the monitor says as loudly is not told again as a dip. */
-const deviation: Rule = ({ deviationDb, levelDb }) => {
+const deviation: Rule = ({ fromTargetDb, levelDb }) => {
   const end = extension({ levelDb });
-  const peaks = audibleByWidth(deviationDb, 1);
-  const dipsDb = deviationDb.map((value) => (value === null ? null : -value));
+  const peaks = audibleByWidth(fromTargetDb, 1);
+  const dipsDb = fromTargetDb.map((value) => (value === null ? null : -value));
   const dips = audibleByWidth(dipsDb, LIMITS.dip.care / LIMITS.peak.care);
   return eachBand((k, nominalHz) => {
     const dip = against(LIMITS.dip, nominalHz, dipsDb[k] ?? null, { ...LIMITS.dip, care: dips[k]! });
     return [
-      ...against(LIMITS.peak, nominalHz, deviationDb[k] ?? null, { ...LIMITS.peak, care: peaks[k]! }),
+      ...against(LIMITS.peak, nominalHz, fromTargetDb[k] ?? null, { ...LIMITS.peak, care: peaks[k]! }),
       // As deviations, downward.
       ...dip
         .filter(({ grade }) => !end[k]!.some((told) => told.grade === grade || told.grade === "blind"))
@@ -62,10 +64,10 @@ const leftRight: Rule = ({ result }) => {
 };
 
 /** The slowest side; a band that does not stand out rings unheard. */
-const ringing: Rule = ({ sides, deviationDb }) =>
+const ringing: Rule = ({ sides, fromTargetDb }) =>
   eachBand((k, nominalHz) => {
     const unheardS = audibleModeS(nominalHz);
-    const standsOut = (deviationDb[k] ?? 0) > audiblePeakDb(1);
+    const standsOut = (fromTargetDb[k] ?? 0) > audiblePeakDb(1);
     const times = sides.flatMap(({ bands }) => {
       const band = bands.find((one) => one.fraction === 3 && one.nominalHz === nominalHz);
       return band && isRooms(band) ? (roomDecay(band)?.timeS ?? []) : [];

@@ -1,0 +1,67 @@
+import type { Results, Translation } from "../../../model.js";
+import { fixed, hertz, signed } from "../../../words/numbers.js";
+import { type Block, figures, type Section, table, words } from "../section.js";
+
+/** The limits of the trust map, the kinds of devices, and what is never added in: level of listening and driving. */
+export function translationSection(results: Results): Section {
+  const { translation } = results;
+  const section = { id: "translation", heading: "Translation", pictures: [] };
+  if (!translation) return { ...section, tables: [] };
+  return { ...section, tables: [limitTable(translation), classTable(translation), ...asideTables(translation)] };
+}
+
+function limitTable({ limits, parameters }: Translation): Block {
+  return table({
+    caption: "Limits of the trust map, and parameters of the model",
+    folded: true,
+    columns: [words("What"), figures("Care beyond"), figures("Blind beyond"), words("Known as"), words("From")],
+    rows: [
+      ...limits.map(({ code, care, blind, unit, label, source, rangeHz }) => [
+        words(`${code.replaceAll("-", " ")}, ${hertz(rangeHz[0])} to ${hertz(rangeHz[1])}`),
+        figures(`${String(care)} ${unit}`),
+        figures(blind === null ? "never" : `${String(blind)} ${unit}`),
+        words(label),
+        words(source),
+      ]),
+      ...parameters.map(({ name, value, label, source }) => [
+        words(name),
+        figures(String(value)),
+        figures(""),
+        words(label),
+        words(source),
+      ]),
+    ],
+    notes: [],
+  });
+}
+
+function classTable({ classes }: Translation): Block {
+  return table({
+    caption: "Kinds of devices: what is lost on them, whatever the mix",
+    folded: true,
+    columns: [words("Device"), words("What is lost"), words("Known as"), words("From")],
+    rows: classes.map(({ name, loses, label, source }) => [words(name), words(loses), words(label), words(source)]),
+    notes: ["Envelopes of kinds of devices, not measurements of one; the spread stands in results.json."],
+  });
+}
+
+function asideTables({ levelShifts, masking }: Translation): Block[] {
+  const items = [
+    ...levelShifts.map(({ heardOn, fromDb, toDb, bands }) => {
+      const at = (hz: number): string => signed(bands.find(({ nominalHz }) => nominalHz === hz)?.shiftDb ?? null, 1);
+      return `${heardAs(heardOn)} at ${fixed(toDb, 0)} instead of ${fixed(fromDb, 0)} dB the same mix seems ${at(50)} dB at 50 Hz and ${at(100)} dB at 100 Hz (equal loudness, ISO 226). Never part of a drift.`;
+    }),
+    ...masking.flatMap(({ speedKmh, maskedBelowHz }) =>
+      maskedBelowHz === null
+        ? []
+        : [
+            `In a car at ${fixed(speedKmh, 0)} km/h noise covers what lies below ${hertz(maskedBelowHz)}. Never part of a drift.`,
+          ],
+    ),
+  ];
+  return items.length === 0 ? [] : [{ kind: "list", items }];
+}
+
+function heardAs(id: string): string {
+  return id.startsWith("class:") ? `On a ${id.slice("class:".length)}` : `On ${id}`;
+}
