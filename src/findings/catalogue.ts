@@ -59,7 +59,7 @@ export const catalogue = {
   }) => {
     const names = listedOr(f.monitors);
     const reach = f.reachHz === null ? "to below the measured range" : `to ${about(f.reachHz)}`;
-    const others = f.others.map(({ monitor, reachHz }) => `${monitor}: ${hertz(reachHz)}`).join(", ");
+    const others = f.others.map(({ monitor, reachHz }) => `${monitor}: ${hertz(Math.round(reachHz))}`).join(", ");
     const measure = others === "" ? "−6 dB" : `−6 dB; ${others}`;
     const but = f.troubles.length > 0 ? `; but ${listed(f.troubles)}` : "";
     if (f.isGrave) {

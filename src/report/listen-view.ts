@@ -59,7 +59,7 @@ export function listenView(listening: Listening): ListenView {
       ),
     },
     classes: translation.classes.map((one) => ({
-      cells: [one.name, one.loses, lostWords(one), lowestWords(one), bassWords(one)].map(held),
+      cells: [one.name, lostWords(one), lowestWords(one), bassWords(one)].map(held),
     })),
     mono: held(monoWords(listening)),
     monoRows: translation.mono.map(({ nominalHz, correlation, lossDb, reason }) => ({
@@ -99,12 +99,12 @@ function gainWords({ gainDb, matched, reason }: ListeningVersion): string {
 function driftTables({ translation: { drift } }: Listening): DriftTable[] {
   const mixedOn = [...new Set(drift.map((one) => one.mixedOn))];
   return mixedOn.map((id) => {
-    const rows = drift.filter((one) => one.mixedOn === id);
+    const rows = drift.filter((one) => one.mixedOn === id && !one.heardOn.startsWith("class:"));
     const below = rows[0]?.uncontrolledBelowHz ?? null;
     return {
       mixedOn: id,
       note: below === null ? "" : held(`Nobody controls what lies below ${hertz(below)} on it.`),
-      columns: rows.map(({ heardOn }) => heardOn.replace(/^class:/, "")),
+      columns: rows.map(({ heardOn }) => heardOn),
       rows: (rows[0]?.regions ?? []).map(({ region }, n) => ({
         region,
         cells: rows.map((one) => held(driftWords(one.regions[n]!))),
