@@ -58,16 +58,14 @@ export const listeningFixture: Listening = {
         bassLine: { typical: { ...lost, verdict: "weak", pitchShare: 0.4 }, low: lost },
       },
     ],
-    drift: [
-      {
-        ...{ mixedOn: "mains", heardOn: "class:phone", uncontrolledBelowHz: 44.7 },
-        regions: [
-          { region: "kick weight", driftDb: -2.1, rangeDb: [-3.3, -0.4], controlled: true },
-          { region: "rumble", driftDb: null, rangeDb: [-8, 8], controlled: false },
-          { region: "air", driftDb: null, rangeDb: null, controlled: true },
-        ],
-      },
-    ],
+    drift: ["nears", "class:phone"].map((heardOn) => ({
+      ...{ mixedOn: "mains", heardOn, uncontrolledBelowHz: 44.7 },
+      regions: [
+        { region: "kick weight", driftDb: -2.1, rangeDb: [-3.3, -0.4] as [number, number], controlled: true },
+        { region: "rumble", driftDb: null, rangeDb: [-8, 8] as [number, number], controlled: false },
+        { region: "air", driftDb: null, rangeDb: null, controlled: true },
+      ],
+    })),
   },
 };
 
