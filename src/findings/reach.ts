@@ -1,12 +1,5 @@
 import type { MonitorResult } from "../model.js";
 
-/** Roles that somebody mixes on; phones, cars and the like have their limits by nature. */
-const MIXED_ON: readonly MonitorResult["role"][] = ["main", "midfield", "nearfield", "other"];
-
-export function isMixedOn({ role }: MonitorResult): boolean {
-  return MIXED_ON.includes(role);
-}
-
 /** Where a monitor's low end lies at the mix position. */
 export interface Reach {
   /** Null: below the measured range. */

@@ -15,7 +15,7 @@ import { heardLevel, type HeardLevel } from "../translation/heard-level.js";
 import { levelShift } from "../translation/level-shift.js";
 import { DRIFT, LIMITS } from "../translation/limits.js";
 import type { MonitorCase } from "../translation/monitor-case.js";
-import { isMixedOn } from "../translation/roles.js";
+import { isMixedOn } from "../schema/mixed-on.js";
 import { type Trust, trustMap } from "../translation/trust-map.js";
 import { targetOf } from "./against-targets.js";
 import { monitorCase, roomNoiseDb } from "./translate/monitor-case.js";

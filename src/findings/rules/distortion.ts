@@ -1,7 +1,7 @@
 import type { Finding, MonitorResult, Results } from "../../model.js";
 import { DISTORTION, type Limit } from "../limits.js";
 import { atMix, worstOf } from "../places.js";
-import { isMixedOn } from "../reach.js";
+import { isMixedOn } from "../../schema/mixed-on.js";
 import { stated } from "../stated.js";
 
 /** A single place on the axis may be noise; three over two semitones are not. */

@@ -2,7 +2,8 @@ import type { Finding, MonitorResult, Results } from "../../model.js";
 import { expandedUncertainty, overLimit } from "../../standards/real-difference.js";
 import { LEFT_RIGHT_ARRIVAL, LEFT_RIGHT_BAND, LEFT_RIGHT_LEVEL, ONE_PLACE_HZ } from "../limits.js";
 import { levelAround, runsOf, worstOf } from "../places.js";
-import { isMixedOn, reachOf } from "../reach.js";
+import { isMixedOn } from "../../schema/mixed-on.js";
+import { reachOf } from "../reach.js";
 import { stated } from "../stated.js";
 
 /** Left against right of each pair: polarity, level, arrival, bands. */

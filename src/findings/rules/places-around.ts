@@ -1,7 +1,8 @@
 import type { Finding, Results } from "../../model.js";
 import { PLACE_SPREAD, PLACE_SPREAD_RANGE_HZ } from "../limits.js";
 import { levelAround, runsOf, worstOf } from "../places.js";
-import { isMixedOn, reachOf } from "../reach.js";
+import { isMixedOn } from "../../schema/mixed-on.js";
+import { reachOf } from "../reach.js";
 import { stated } from "../stated.js";
 
 /** Ranges whose level changes within a head's reach. */

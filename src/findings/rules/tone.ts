@@ -3,7 +3,8 @@ import { audiblePeakDb } from "../../standards/audible-deviation.js";
 import { expandedUncertainty, overLimit } from "../../standards/real-difference.js";
 import { DIP_FACTOR, ONE_PLACE_HZ, WIDE_DIP_BANDS } from "../limits.js";
 import { levelAround, runsOf, worstOf } from "../places.js";
-import { isMixedOn, reachOf } from "../reach.js";
+import { isMixedOn } from "../../schema/mixed-on.js";
+import { reachOf } from "../reach.js";
 import { stated } from "../stated.js";
 
 /** One third octave of a monitor against its target. */

@@ -2,7 +2,7 @@ import type { Finding, Results } from "../../model.js";
 import { roomVolumeM3 } from "../../schema/room-volume.js";
 import { ENOUGH_PLACES } from "../limits.js";
 import { aroundMix } from "../places.js";
-import { isMixedOn } from "../reach.js";
+import { isMixedOn } from "../../schema/mixed-on.js";
 import { stated } from "../stated.js";
 
 /** What was not measured well enough to say, or not stated. */

@@ -3,7 +3,7 @@ import type { Measurement, MonitorResult, Results } from "../../model.js";
 import { OCTAVES, THIRD_OCTAVES } from "../../standards/iec61260.js";
 import { BANDS } from "../../translation/bands.js";
 import type { MonitorCase } from "../../translation/monitor-case.js";
-import { isMixedOn } from "../../translation/roles.js";
+import { isMixedOn } from "../../schema/mixed-on.js";
 
 /**
  * Gathers all that is known of one monitor where it is listened to: at the mix position; a car or a phone, which stands
