@@ -12,7 +12,8 @@ import { type CapturedRecording, type Labour, labourHere, type Measured } from "
 import { type Group, measurementId } from "./pipeline/measure.js";
 import { pairArrival } from "./pipeline/pair-arrival.js";
 import { summariseMonitor } from "./pipeline/summarise.js";
-import { refuseUnknownNames, translate } from "./pipeline/translate.js";
+import { refuseUnknownReference, translate } from "./pipeline/translate.js";
+import { programmeFile } from "./schema/programme-file.js";
 import { DIRECT_GATE_S, ONE_TAKE_FLOOR_DB, SMOOTHING_FRACTION } from "./metrics/response/response.js";
 
 export { prepareInputs, type SessionFiles } from "./pipeline/inputs.js";
@@ -41,11 +42,14 @@ export interface Analysis {
  *
  * @param session - validated
  * @param files - gives the bytes of the session's files
- * @throws {InputError} if the sweep recipe or a calibration cannot be used; a single recording never stops the rest
+ * @throws {InputError} if the sweep recipe, a calibration or the programme cannot be used; a single recording never stops the rest
  */
 export async function analyse(session: Session, files: SessionFiles, options: AnalysisOptions): Promise<Analysis> {
   const inputs = await prepareInputs(session, files);
-  refuseUnknownNames(session, inputs.targets);
+  refuseUnknownReference(session, inputs.targets);
+  const ownProgramme = programmeFile(session);
+  if (ownProgramme !== null) options.onProgress?.(0, session.recordings.length, ownProgramme);
+  const programme = await inputs.programme();
   const base = [...inputs.provenance];
   const labour = options.labour ?? labourHere(inputs);
   const captured = await captureAll(session, labour, options);
@@ -80,7 +84,7 @@ export async function analyse(session: Session, files: SessionFiles, options: An
   };
   const results: Results = {
     ...measuredResults,
-    translation: translate(measuredResults, inputs.targets),
+    translation: translate(measuredResults, { ...inputs, programme }),
     findings: ranked([...findings, ...findFindings(measuredResults)]),
   };
   return {

@@ -1,5 +1,3 @@
-import { join } from "node:path";
-
 import { programVersion } from "../files/program-version.js";
 import type { ReadSession } from "../files/read-session.js";
 import { sessionFiles } from "../files/session-files.js";
@@ -27,18 +25,4 @@ export async function analyseSession(source: ReadSession, terminal: Terminal): P
     pool.close();
     progress.close();
   }
-}
-
-/** Every file that a session is made of. */
-export function inputFiles({ session, folder, file }: ReadSession): string[] {
-  return [
-    file,
-    ...[session.sweep, session.microphone?.calibration, session.microphone?.level?.file].flatMap((name) =>
-      name === undefined ? [] : [join(folder, name)],
-    ),
-    ...(session.targets ?? []).map((target) => join(folder, target.file)),
-    ...session.recordings.flatMap((recording) =>
-      [recording.file, recording.sweep].flatMap((name) => (name === undefined ? [] : [join(folder, name)])),
-    ),
-  ];
 }

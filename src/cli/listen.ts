@@ -1,13 +1,14 @@
 import { join } from "node:path";
 
 import { InputError } from "../errors.js";
+import { inputFiles } from "../files/input-files.js";
 import { findMix, mixNotes } from "../files/mix-file.js";
 import { programVersion } from "../files/program-version.js";
 import { readSession } from "../files/read-session.js";
 import { writeListening } from "../files/write-listening.js";
 import { listenPlan } from "../pipeline/listen-plan.js";
 import { listeningInWords } from "../report/words/listening.js";
-import { analyseSession, inputFiles } from "./analyse-session.js";
+import { analyseSession } from "./analyse-session.js";
 import { openProgress } from "./progress.js";
 import type { Terminal } from "./terminal.js";
 

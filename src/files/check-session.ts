@@ -5,6 +5,7 @@ import { builtInTargets } from "../schema/built-in-targets.js";
 import type { JsonPath, JsonText } from "../schema/json-text.js";
 import { nearestName } from "../schema/nearest-name.js";
 import { placeOf } from "../schema/validate.js";
+import { PLAYBACK_CLASSES } from "../standards/playback-classes.js";
 
 /**
  * Holds a session against itself: ids that are unique, one mix position, names that exist.
@@ -17,7 +18,9 @@ export function checkSession(session: Session, document: JsonText): Finding[] {
   refuseTwins("positions", session.positions, document);
   refuseTwins("panels", session.panels ?? [], document);
   refuseTwins("targets", session.targets ?? [], document);
-  refuseBuiltInNames(session, document);
+  refuseTwins("playbackClasses", session.playbackClasses ?? [], document, "playback classes");
+  refuseBuiltInNames("targets", "target", session.targets ?? [], builtInTargets, document);
+  refuseBuiltInNames("playbackClasses", "playback class", session.playbackClasses ?? [], builtInClasses, document);
   checkTargets(session, document);
   const mixes = session.positions.flatMap(({ kind }, index) => (kind === "mix" ? [index] : []));
   if (mixes.length > 1) {
@@ -29,14 +32,21 @@ export function checkSession(session: Session, document: JsonText): Finding[] {
   return mixes.length === 0 ? [noMixPosition] : [];
 }
 
+const builtInClasses = PLAYBACK_CLASSES.map(({ id }) => id);
+
 const noMixPosition = stated("no-mix-position", undefined, { severity: "warning", topic: "unknown" });
 
-function refuseTwins(list: string, entries: readonly { readonly id: string }[], document: JsonText): void {
+function refuseTwins(
+  list: string,
+  entries: readonly { readonly id: string }[],
+  document: JsonText,
+  called = list,
+): void {
   const seen = new Map<string, string>();
   for (const [index, { id }] of entries.entries()) {
     const twin = seen.get(id.toLowerCase());
     if (twin !== undefined) {
-      throw new InputError(`Two ${list} have the same id: "${twin}" and "${id}".`, {
+      throw new InputError(`Two ${called} have the same id: "${twin}" and "${id}".`, {
         where: placeOf(document, [list, index, "id"]),
         remedy: "give each its own id; capitals do not tell ids apart",
       });
@@ -46,12 +56,18 @@ function refuseTwins(list: string, entries: readonly { readonly id: string }[], 
 }
 
 /** A file under a built-in name would be passed over, or would change what that name means. */
-function refuseBuiltInNames(session: Session, document: JsonText): void {
-  for (const [index, { id }] of (session.targets ?? []).entries()) {
-    if (!builtInTargets.some((name) => name === id.toLowerCase())) continue;
-    throw new InputError(`The target's id "${id}" is the name of a built-in target.`, {
-      where: placeOf(document, ["targets", index, "id"]),
-      remedy: `give it another id than ${builtInTargets.join(", ")}`,
+function refuseBuiltInNames(
+  list: string,
+  what: string,
+  entries: readonly { readonly id: string }[],
+  builtIn: readonly string[],
+  document: JsonText,
+): void {
+  for (const [index, { id }] of entries.entries()) {
+    if (!builtIn.includes(id.toLowerCase())) continue;
+    throw new InputError(`The ${what}'s id "${id}" is the name of a built-in ${what}.`, {
+      where: placeOf(document, [list, index, "id"]),
+      remedy: `give it another id than ${builtIn.join(", ")}`,
     });
   }
 }

@@ -4,7 +4,8 @@ import { basename } from "node:path";
 import { RATE_CHANGE_LIBRARY, rateChange } from "../dsp/sample-rate.js";
 import { InputError } from "../errors.js";
 import { encodingOf } from "../recording/decode-wav.js";
-import { createWave, openWave, type WaveReader } from "./wave-file.js";
+import { aboutMix } from "../recording/about-mix.js";
+import { createWave, openWave } from "./wave-file.js";
 
 /** A mix that is heard a stretch at a time. */
 export interface MixFile {
@@ -21,7 +22,6 @@ const SHORTEST_S = 1;
 const LONG_S = 3600;
 /** So many frames at a time: a second or less, and no more than the change of rate takes. */
 const STRETCH = 2 ** 15;
-const EXPORT = "export the mix as a WAV file (24-bit or 32-bit float, mono or stereo)";
 
 /**
  * Looks at a mix without hearing it.
@@ -59,22 +59,14 @@ export async function findMix(path: string): Promise<MixFile> {
   }
 }
 
-async function openMix(path: string, name: string): Promise<WaveReader> {
+async function openMix(path: string, name: string): ReturnType<typeof openWave> {
   try {
     return await openWave(path, name);
   } catch (error) {
-    if (error instanceof InputError) throw asMix(error);
+    if (error instanceof InputError) throw aboutMix(error);
     const code = (error as NodeJS.ErrnoException).code ?? String(error);
     throw new InputError(`The mix cannot be read: ${code}.`, { where: path, remedy: "make the file readable" });
   }
-}
-
-/** What is said of recordings does not help with a mix: nobody needs to record anything again. */
-function asMix(error: InputError): InputError {
-  const message = error.message
-    .replace(/; recordings are read from WAV files\.$/, "; a mix is read from a WAV file.")
-    .replace("of the recording", "of the mix");
-  return new InputError(message, { where: error.where, remedy: EXPORT });
 }
 
 /** What should be said of a mix before it is rendered. */

@@ -4,6 +4,7 @@ import { basename, dirname, join } from "node:path";
 import { InputError } from "../errors.js";
 import type { Finding, Recording, Session } from "../model.js";
 import { type JsonText, readJsonText } from "../schema/json-text.js";
+import { programmeFile } from "../schema/programme-file.js";
 import { sessionSchema } from "../schema/session.js";
 import { placeOf, validate } from "../schema/validate.js";
 import { checkSession } from "./check-session.js";
@@ -105,14 +106,16 @@ function refuseOtherKinds(document: JsonText): void {
 /** Files that the whole session rests on: without one of them nothing can be said. */
 async function findSharedFiles(session: Session, folder: string, document: JsonText): Promise<void> {
   const { microphone } = session;
-  const shared: { readonly file: string | undefined; readonly path: (string | number)[] }[] = [
+  const shared: { readonly file: string | null | undefined; readonly path: (string | number)[] }[] = [
     { file: session.sweep, path: ["sweep"] },
     { file: microphone?.calibration, path: ["microphone", "calibration"] },
     { file: microphone?.level?.file, path: ["microphone", "level", "file"] },
     ...(session.targets ?? []).map((target, index) => ({ file: target.file, path: ["targets", index, "file"] })),
+    ...(session.playbackClasses ?? []).map(({ file }, index) => ({ file, path: ["playbackClasses", index, "file"] })),
+    { file: programmeFile(session), path: ["translation", "programme"] },
   ];
   for (const { file, path } of shared) {
-    if (file === undefined) continue;
+    if (file == null) continue;
     try {
       await findInside(folder, file);
     } catch (error) {

@@ -2,6 +2,7 @@ import { createHash } from "node:crypto";
 import { readFile } from "node:fs/promises";
 
 import type { SessionFiles } from "../pipeline.js";
+import { openBytes } from "./byte-source.js";
 import { findInside, unreadable } from "./inside-folder.js";
 
 /** The files of a session's folder, and nothing outside it. */
@@ -15,6 +16,22 @@ export function sessionFiles(folder: string): SessionFiles {
         throw unreadable(file, error);
       }
     },
-    sha256: (bytes) => createHash("sha256").update(bytes).digest("hex"),
+    async open(file) {
+      const path = await findInside(folder, file);
+      try {
+        return await openBytes(path);
+      } catch (error) {
+        throw unreadable(file, error);
+      }
+    },
+    sha256() {
+      const hash = createHash("sha256");
+      return {
+        add: (bytes) => {
+          hash.update(bytes);
+        },
+        hex: () => hash.digest("hex"),
+      };
+    },
   };
 }

@@ -6,6 +6,7 @@ import type { Analysis } from "../pipeline.js";
 import { encodeWav } from "../recording/encode-wav.js";
 import { renderReport } from "../report/page.js";
 import { resultTables } from "../report/tables.js";
+import { inputFiles } from "./input-files.js";
 import type { ReadSession } from "./read-session.js";
 import { readReportAssets } from "./report-assets.js";
 import { filesBelow, writeTogether } from "./stage.js";
@@ -67,14 +68,8 @@ async function olderReport(folder: string): Promise<string[]> {
 
 /** A report must not be written over what it was made from. */
 async function refuseInputs(files: readonly string[], source: ReadSession, folder: string): Promise<void> {
-  const { session, folder: sessionFolder, file } = source;
-  const inputs = [
-    ...[session.sweep, session.microphone?.calibration, session.microphone?.level?.file],
-    ...(session.targets ?? []).map((target) => target.file),
-    ...session.recordings.flatMap((recording) => [recording.file, recording.sweep]),
-  ].flatMap((name) => (name === undefined ? [] : [join(sessionFolder, name)]));
   const real = (path: string): Promise<string> => realpath(path).catch(() => "");
-  const kept = new Set(await Promise.all([file, ...inputs].map(real)));
+  const kept = new Set(await Promise.all(inputFiles(source).map(real)));
   for (const name of files) {
     const path = await real(join(folder, name));
     if (path === "" || !kept.has(path)) continue;

@@ -8,15 +8,30 @@ import { calibratorLevel } from "../recording/calibrator.js";
 import { decodeWav } from "../recording/decode-wav.js";
 import { parseMicrophoneCalibration } from "../recording/microphone-calibration.js";
 import { pickChannel } from "../recording/pick-channel.js";
+import type { ByteSource } from "../recording/wave-reader.js";
+import type { PlaybackClass } from "../standards/playback-classes/playback-class.js";
+import { programmeFile } from "../schema/programme-file.js";
 import { speedOfSound } from "../standards/speed-of-sound.js";
 import { parseRecipe, USABLE_HZ } from "../sweep/parse-recipe.js";
 import { singleEvents, type TimelineEvent } from "../sweep/timeline.js";
+import type { Programme } from "../translation/heard.js";
+import { readClassFile } from "../translation/read-class-file.js";
 import type { Calibration } from "./measure.js";
+import { builtInProgramme, hearProgramme } from "./translate/programme.js";
 
-/** The door's side: bytes of a file named in the session, and their hash. */
+/** The door's side: bytes of a file named in the session, at once or a stretch at a time, and their hash. */
 export interface SessionFiles {
   read(file: string): Promise<Uint8Array>;
-  sha256(bytes: Uint8Array): string;
+  /** For files of any length. */
+  open(file: string): Promise<ByteSource>;
+  sha256(): RunningHash;
+}
+
+/** A hash of what was added so far, in order. */
+interface RunningHash {
+  add(bytes: Uint8Array): void;
+  /** Ends it. */
+  hex(): string;
 }
 
 interface Played {
@@ -29,12 +44,18 @@ export interface Inputs {
   readonly calibration: Calibration;
   /** Targets that the session brought, by id. */
   readonly targets: ReadonlyMap<string, Target>;
+  /** Kinds of devices that the session brought. */
+  readonly classes: readonly PlaybackClass[];
   /** Every file read so far, in order of first reading. */
   readonly provenance: Results["provenance"]["files"];
   sound(recording: Recording): Promise<{ signal: Signal; loopback: Signal | null }>;
   played(recording: Recording): Promise<Played>;
+  /** What stands for the music; a mix is heard from beginning to end. */
+  programme(): Promise<Programme>;
 }
 
+/** So much of a file at a time. */
+const STRETCH_BYTES = 2 ** 20;
 const DEFAULT_TEMPERATURE_C = 20;
 
 /** Reads what the whole session rests on, and gives access to its recordings one by one. */
@@ -44,7 +65,9 @@ export async function prepareInputs(session: Session, files: SessionFiles): Prom
     const bytes = await files.read(file);
     if (!provenance.some((entry) => entry.file === file)) {
       const unknown = { sampleRate: null, channels: null, durationS: null, encoding: null };
-      provenance.push({ file, sha256: files.sha256(bytes), bytes: bytes.length, use, ...unknown });
+      const hash = files.sha256();
+      hash.add(bytes);
+      provenance.push({ file, sha256: hash.hex(), bytes: bytes.length, use, ...unknown });
     }
     return bytes;
   };
@@ -75,6 +98,7 @@ export async function prepareInputs(session: Session, files: SessionFiles): Prom
   return {
     calibration: await readCalibration(session, read, decode),
     targets: await readTargets(session, read),
+    classes: await readClasses(session, read),
     provenance,
     async sound(recording) {
       const audio = await decode(recording.file, "recording");
@@ -102,7 +126,32 @@ export async function prepareInputs(session: Session, files: SessionFiles): Prom
       const samples = excitation.samples().length;
       return { excitation, timeline: [{ kind: "sweep", channel: "L", atSample: 0, samples }], marker: null };
     },
+    async programme() {
+      const name = programmeFile(session);
+      if (name === null) return builtInProgramme(session.translation?.programme ?? "popular");
+      const source = await files.open(name);
+      try {
+        const { programme, ...facts } = await hearProgramme(source, name);
+        const hash = files.sha256();
+        for (let from = 0; from < source.bytes; from += STRETCH_BYTES) hash.add(await source.read(from, STRETCH_BYTES));
+        provenance.push({ file: name, sha256: hash.hex(), bytes: source.bytes, use: "programme", ...facts });
+        return programme;
+      } finally {
+        await source.close();
+      }
+    },
   };
+}
+
+async function readClasses(
+  session: Session,
+  read: (file: string, use: string) => Promise<Uint8Array>,
+): Promise<PlaybackClass[]> {
+  const classes: PlaybackClass[] = [];
+  for (const stated of session.playbackClasses ?? []) {
+    classes.push(readClassFile(await read(stated.file, "playback class"), stated));
+  }
+  return classes;
 }
 
 async function readTargets(

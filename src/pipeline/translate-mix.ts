@@ -1,8 +1,9 @@
-import type { Results } from "../model.js";
+import type { Results, Translation } from "../model.js";
 import type { Listening, ListeningBassLine } from "../schema/listening.js";
-import { PLAYBACK_CLASSES } from "../standards/playback-classes.js";
 import { type ClassMember, classLevelDb, type PlaybackClass } from "../standards/playback-classes/playback-class.js";
+import { REGIONS } from "../standards/regions.js";
 import { BANDS, type Curve } from "../translation/bands.js";
+import { regionDrift } from "../translation/drift/region-drift.js";
 import { type BassSystem, bassListener } from "../translation/listen/bass-line.js";
 import { deviceNoiseDb } from "../translation/listen/device-noise.js";
 import type { FrameStream } from "../translation/listen/frame-stream.js";
@@ -10,6 +11,7 @@ import type { HeardMix } from "../translation/listen/mix-listener.js";
 import { monoLoss } from "../translation/listen/mono-loss.js";
 import { devicePowers, gainToLevel } from "../translation/listen/played-level.js";
 import { whatIsLost } from "../translation/listen/what-is-lost.js";
+import { mixProgramme } from "../translation/programme-of-mix.js";
 
 /** A second hearing of the mix, at levels that the first has found. */
 export interface MixTranslator extends FrameStream {
@@ -28,15 +30,9 @@ const LOWEST_FUNDAMENTAL_HZ = 40;
  * @param on - the monitor that is listened on; null gives the drift from every monitor that one may mix on
  */
 export function mixTranslator(results: Results, heard: HeardMix, sampleRate: number, on: string | null): MixTranslator {
-  const classes = PLAYBACK_CLASSES.filter(({ id }) => results.translation?.classes.some((one) => one.id === id));
-  const small = classes.filter(
-    (one) => (classLevelDb(one, LOWEST_FUNDAMENTAL_HZ, "typical") ?? 0) < GIVES_FUNDAMENTAL_DB,
-  );
-  const asked = small.flatMap((device) => BASS_MEMBERS.map((member) => ({ device, member })));
-  const played = asked.flatMap(({ device, member }) => {
-    const system = bassSystem(device, member, heard);
-    return system === null ? [] : [{ device, member, system }];
-  });
+  const classes = (results.translation?.classes ?? []).map(playbackClass);
+  const asked = classes.flatMap((device) => BASS_MEMBERS.map((member) => bassCase(device, member, heard)));
+  const played = asked.flatMap((one) => (one.system === null ? [] : [{ ...one, system: one.system }]));
   const bass = bassListener(
     sampleRate,
     played.map(({ system }) => system),
@@ -46,8 +42,11 @@ export function mixTranslator(results: Results, heard: HeardMix, sampleRate: num
     result() {
       const lines = bass.result();
       const lineOf = (device: PlaybackClass, member: ClassMember): ListeningBassLine => {
-        const index = played.findIndex((one) => one.device === device && one.member === member);
-        return lines[index] ?? { verdict: "lost", pitchShare: null, colourShare: null, reason: "nothing-left" };
+        const isIt = (one: BassCase): boolean => one.device === device && one.member === member;
+        const line = lines[played.findIndex(isIt)];
+        if (line) return line;
+        const reason = asked.find(isIt)?.reason ?? null;
+        return { verdict: reason === "nothing-left" ? "lost" : null, pitchShare: null, colourShare: null, reason };
       };
       return {
         mono: heard.bands.map(monoLoss),
@@ -56,11 +55,24 @@ export function mixTranslator(results: Results, heard: HeardMix, sampleRate: num
           name: device.name,
           loses: device.loses,
           members: MEMBERS.map((member) => whatIsLost(heard.bands, device, member, curveOf(device, member))),
-          bassLine: small.includes(device) ? { typical: lineOf(device, "typical"), low: lineOf(device, "low") } : null,
+          bassLine: givesFundamental(device)
+            ? null
+            : { typical: lineOf(device, "typical"), low: lineOf(device, "low") },
         })),
-        drift: driftOf(results, on),
+        drift: driftOf(results, heard, on),
       };
     },
+  };
+}
+
+/** A class as the results hold it, by third octave. */
+function playbackClass({ levelDba, noiseDba, bands, ...row }: Translation["classes"][number]): PlaybackClass {
+  return {
+    ...row,
+    levelDba: { typical: levelDba, noise: noiseDba, source: row.source },
+    envelope: bands.flatMap(({ nominalHz, lowDb, typicalDb, highDb }) =>
+      lowDb === null || typicalDb === null || highDb === null ? [] : [[nominalHz, lowDb, typicalDb, highDb] as const],
+    ),
   };
 }
 
@@ -68,22 +80,48 @@ function curveOf(device: PlaybackClass, member: ClassMember): Curve {
   return BANDS.map(({ nominalHz }) => classLevelDb(device, nominalHz, member));
 }
 
-/** The bass is in the middle: it is judged on the sum of both sides. */
-function bassSystem(device: PlaybackClass, member: ClassMember, { bands }: HeardMix): BassSystem | null {
-  const gainDb = gainToLevel(devicePowers(bands, true), curveOf(device, member), device.levelDba.typical);
-  if (gainDb === null) return null;
-  return {
-    curveDb: (hz) => classLevelDb(device, hz, member) ?? 0,
-    gainDb,
-    noiseDb: deviceNoiseDb(device),
-  };
+/** @returns false too where the class does not state it */
+function givesFundamental(device: PlaybackClass): boolean {
+  return (classLevelDb(device, LOWEST_FUNDAMENTAL_HZ, "typical") ?? -Infinity) >= GIVES_FUNDAMENTAL_DB;
 }
 
-function driftOf({ translation }: Results, on: string | null): Listening["translation"]["drift"] {
+interface BassCase {
+  readonly device: PlaybackClass;
+  readonly member: ClassMember;
+  /** Null where the bass line is not listened for. */
+  readonly system: BassSystem | null;
+  readonly reason: ListeningBassLine["reason"];
+}
+
+/** The bass is in the middle: it is judged on the sum of both sides. */
+function bassCase(device: PlaybackClass, member: ClassMember, { bands }: HeardMix): BassCase {
+  const none = (reason: BassCase["reason"]): BassCase => ({ device, member, system: null, reason });
+  const { typical, noise } = device.levelDba;
+  if (givesFundamental(device)) return none(null);
+  if (classLevelDb(device, LOWEST_FUNDAMENTAL_HZ, member) === null) return none("curve-not-stated");
+  if (typical === null) return none("level-not-stated");
+  if (noise === null) return none("noise-not-stated");
+  const gainDb = gainToLevel(devicePowers(bands, true), curveOf(device, member), typical);
+  if (gainDb === null) return none("nothing-left");
+  // Below the envelope the device gives nothing that would matter to a partial.
+  const curveDb = (hz: number): number => classLevelDb(device, hz, member) ?? -Infinity;
+  return { device, member, system: { curveDb, gainDb, noiseDb: deviceNoiseDb(device.id, noise) }, reason: null };
+}
+
+/** The drift of the results, but each region weighed by what this mix holds in its bands. */
+function driftOf(
+  { translation }: Results,
+  { bands: heard }: HeardMix,
+  on: string | null,
+): Listening["translation"]["drift"] {
+  const { levelDb } = mixProgramme("the mix", heard);
   return (translation?.drift ?? [])
     .filter(({ mixedOn }) => on === null || mixedOn === on)
-    .map(({ mixedOn, heardOn, uncontrolledBelowHz, regions }) => ({
+    .map(({ mixedOn, heardOn, uncontrolledBelowHz, bands }) => ({
       ...{ mixedOn, heardOn, uncontrolledBelowHz },
-      regions: regions.map(({ region, driftDb, rangeDb, controlled }) => ({ region, driftDb, rangeDb, controlled })),
+      regions: REGIONS.map((region) => {
+        const { driftDb, rangeDb, controlled } = regionDrift(region, bands, levelDb);
+        return { region: region.name, driftDb, rangeDb: rangeDb && [rangeDb[0], rangeDb[1]], controlled };
+      }),
     }));
 }

@@ -1,8 +1,9 @@
 import { targetLevel, type Target } from "../comparison/target/target.js";
-import { InputError } from "../errors.js";
 import type { Results, Session, Translation } from "../model.js";
 import { PLAYBACK_CLASSES } from "../standards/playback-classes.js";
-import { POPULAR_MUSIC_DB, PINK_DB, POPULAR_MUSIC_SPREAD_DB } from "../standards/popular-music.js";
+import { car } from "../standards/playback-classes/car.js";
+import type { PlaybackClass } from "../standards/playback-classes/playback-class.js";
+import { POPULAR_MUSIC_SPREAD_DB } from "../standards/popular-music.js";
 import { BANDS } from "../translation/bands.js";
 import { carMasking } from "../translation/car-masking.js";
 import { classDeviation } from "../translation/class-deviation.js";
@@ -10,7 +11,7 @@ import { type Deviation, deviations, type Reference } from "../translation/devia
 import { drift, type DriftModel, type HeardOn } from "../translation/drift.js";
 import { compensationOf } from "../translation/drift/compensation.js";
 import { decisionGuide } from "../translation/guide.js";
-import { heardAt, type Programme } from "../translation/heard.js";
+import { heardAt, type Programme, programmeAtLevel } from "../translation/heard.js";
 import { heardLevel, type HeardLevel } from "../translation/heard-level.js";
 import { levelShift } from "../translation/level-shift.js";
 import { DRIFT, LIMITS } from "../translation/limits.js";
@@ -19,6 +20,14 @@ import { isMixedOn } from "../schema/mixed-on.js";
 import { type Trust, trustMap } from "../translation/trust-map.js";
 import { targetOf } from "./against-targets.js";
 import { monitorCase, roomNoiseDb } from "./translate/monitor-case.js";
+
+/** What the session brought for it. */
+export interface TranslationInputs {
+  readonly programme: Programme;
+  /** By id. */
+  readonly targets: ReadonlyMap<string, Target>;
+  readonly classes: readonly PlaybackClass[];
+}
 
 /** A monitor on its way through the translation. */
 interface Judged {
@@ -32,17 +41,15 @@ interface Judged {
 /**
  * What the measurements mean for decisions: which monitor to believe for what, and where mixes made here will drift.
  *
- * @param own - targets that the session brought, by id
- * @throws {InputError} if the session names a reference or a programme that there is not
+ * @throws {InputError} if the session names a reference that there is not
  */
-export function translate(results: Results, own: ReadonlyMap<string, Target>): Translation {
+export function translate(results: Results, { programme, targets, classes: own }: TranslationInputs): Translation {
   const { session } = results;
   const settings = session.translation ?? {};
-  const { programme, spreadDb } = programmeOf(session);
   const listeningLevelDb = settings.listeningLevelDb ?? DRIFT.listeningLevelDb.value;
-  const reference = referenceOf(session, own);
+  const reference = referenceOf(session, targets);
   const share = compensationOf(settings.compensation, settings.referenceUse);
-  const model: DriftModel = { ...share, programme: { levelDb: programme.levelDb, spreadDb } };
+  const model: DriftModel = { ...share, programme: { levelDb: programme.levelDb, spreadDb: POPULAR_MUSIC_SPREAD_DB } };
   const judged = results.monitors.map((result): Judged => {
     const about = monitorCase(result, results);
     const heard = heardLevel(about);
@@ -50,22 +57,27 @@ export function translate(results: Results, own: ReadonlyMap<string, Target>): T
     const audibleDb = heardAt(programme, deviation.deviationDb, listeningLevelDb, roomNoiseDb(about)).map(
       ({ audibleMarginDb }) => audibleMarginDb,
     );
-    const fromTargetDb = deviations(heard, ownTarget(result.id, session, own)).deviationDb;
+    const fromTargetDb = deviations(heard, ownTarget(result.id, session, targets)).deviationDb;
     const trust = trustMap({ ...about, ...heard, ...deviation, fromTargetDb, audibleDb });
     return { about, heard, deviation, audibleDb, trust };
   });
   const mixedOn = judged.filter(({ about }) => isMixedOn(about.result));
   const guided = mixedOn.map(({ about, trust }) => ({ id: about.result.id, bands: trust.bands }));
   const known = judged.filter(({ deviation }) => deviation.reason === null);
-  const classes = PLAYBACK_CLASSES.map((playbackClass) => ({ playbackClass, heardOn: classDeviation(playbackClass) }));
+  const classes = [...PLAYBACK_CLASSES, ...own].map((playbackClass) => ({
+    playbackClass,
+    heardOn: classDeviation(playbackClass),
+  }));
   const heardOn = [...known.map(asHeardOn), neutral, ...classes.map((one) => one.heardOn)];
   const drifts = known
     .filter((one) => mixedOn.includes(one))
     .flatMap((one) => heardOn.map((other) => drift(asMixedOn(one), other, model)));
   return {
     programme: programme.name,
+    programmeBands: programmeBands(programme, listeningLevelDb),
     listeningLevelDb,
     ...share,
+    uncontrolledRange: { label: "choice", source: UNCONTROLLED_SOURCE },
     reference: { id: reference.id, source: reference.source },
     parameters: parametersOf(session),
     limits: Object.values(LIMITS).map((limit) => ({ ...limit, rangeHz: [...limit.rangeHz] })),
@@ -75,31 +87,27 @@ export function translate(results: Results, own: ReadonlyMap<string, Target>): T
     guideReason: mixedOn.length === 0 ? "no-monitor-to-mix-on" : mixedOn.length === 1 ? "one-monitor" : null,
     drift: copied(drifts).map((one) => ({ ...one, label: "choice" as const })),
     driftReason: drifts.length > 0 ? null : mixedOn.length === 0 ? "no-monitor-to-mix-on" : "no-deviation-known",
-    classes: classes.map(
-      ({ playbackClass: { id, name, loses, mono, label, source }, heardOn: { envelope, ...one } }) => ({
-        ...{ id, name, loses, mono, label, source },
-        bands: BANDS.map(({ nominalHz }, k) => ({
-          nominalHz,
-          lowDb: envelope.lowDb[k] ?? null,
-          typicalDb: one.deviationDb[k] ?? null,
-          highDb: envelope.highDb[k] ?? null,
-        })),
-      }),
+    classes: classes.map(classRow),
+    levelShifts: classes.flatMap(({ playbackClass: { levelDba }, heardOn }) =>
+      levelDba.typical === null
+        ? []
+        : [
+            {
+              heardOn: heardOn.id,
+              ...copied(levelShift(programme, listeningLevelDb, levelDba.typical)),
+              label: "literature" as const,
+              source: `ISO 226:2003 for tones; level on it: ${levelDba.source}`,
+            },
+          ],
     ),
-    levelShifts: classes.map(({ playbackClass, heardOn }) => ({
-      heardOn: heardOn.id,
-      ...copied(levelShift(programme, listeningLevelDb, playbackClass.levelDba.typical)),
-      label: "literature" as const,
-      source: `ISO 226:2003 for tones; level on it: ${playbackClass.levelDba.source}`,
-    })),
-    masking: classes
-      .filter(({ playbackClass }) => playbackClass.id === "car")
-      .map(({ playbackClass, heardOn }) => ({
-        heardOn: heardOn.id,
-        ...copied(carMasking(programme, heardOn.deviationDb, playbackClass.levelDba.typical)),
-        label: "choice" as const,
+    masking: [
+      {
+        heardOn: `class:${car.id}`,
+        ...copied(carMasking(programme, classDeviation(car).deviationDb, car.levelDba.typical)),
+        label: "choice",
         source: "overall noise found for 16-17 electric cars; the shape of its spectrum is from memory",
-      })),
+      },
+    ],
   };
 }
 
@@ -112,6 +120,38 @@ function parametersOf({ translation = {} }: Session): Translation["parameters"] 
       ? { name, value: own, label: "choice", source: "stated in the session" }
       : { name, ...parameter };
   });
+}
+
+const UNCONTROLLED_SOURCE =
+  "where nobody controls a band: one standard deviation between recordings of popular music, whatever the programme";
+
+/** Levels with a neutral system. */
+function programmeBands(programme: Programme, listeningLevelDb: number): Translation["programmeBands"] {
+  const levels = programmeAtLevel(programme, listeningLevelDb);
+  return BANDS.map(({ nominalHz }, k) => ({ nominalHz, levelDb: programme.empty?.[k] ? null : levels[k]! }));
+}
+
+function classRow({
+  playbackClass: { id, name, loses, mono, label, source, levelDba },
+  heardOn: { deviationDb, envelope },
+}: {
+  readonly playbackClass: PlaybackClass;
+  readonly heardOn: ReturnType<typeof classDeviation>;
+}): Translation["classes"][number] {
+  const { typical, noise } = levelDba;
+  return {
+    ...{ id, name, loses, mono, label, source, levelDba: typical, noiseDba: noise },
+    reasons: [
+      ...(typical === null ? (["level-not-stated"] as const) : []),
+      ...(noise === null ? (["noise-not-stated"] as const) : []),
+    ],
+    bands: BANDS.map(({ nominalHz }, k) => ({
+      nominalHz,
+      lowDb: envelope.lowDb[k] ?? null,
+      typicalDb: deviationDb[k] ?? null,
+      highDb: envelope.highDb[k] ?? null,
+    })),
+  };
 }
 
 function deviationRow({ about, heard, deviation, audibleDb }: Judged): Translation["deviations"][number] {
@@ -165,29 +205,13 @@ function curveOf(target: Target): Reference {
   return { id: target.id, source: target.source, levelDb: (nominalHz) => targetLevel(target, nominalHz) };
 }
 
-const PROGRAMMES = new Map([
-  ["popular", POPULAR_MUSIC_DB],
-  ["pink", PINK_DB],
-]);
-
 /**
  * Looks at what the session names for its translation, before anyone waits for the rest.
  *
- * @throws {InputError} if it names a reference or a programme that there is not
+ * @throws {InputError} if it names a reference that there is not
  */
-export function refuseUnknownNames(session: Session, own: ReadonlyMap<string, Target>): void {
-  programmeOf(session);
+export function refuseUnknownReference(session: Session, own: ReadonlyMap<string, Target>): void {
   referenceOf(session, own);
-}
-
-function programmeOf(session: Session): { programme: Programme; spreadDb: readonly number[] } {
-  const name = session.translation?.programme ?? "popular";
-  const levelDb = PROGRAMMES.get(name);
-  if (levelDb) return { programme: { name, levelDb }, spreadDb: POPULAR_MUSIC_SPREAD_DB };
-  throw new InputError(`There is no programme "${name}".`, {
-    where: "session.json, translation.programme",
-    remedy: `use one of: ${[...PROGRAMMES.keys()].join(", ")}`,
-  });
 }
 
 /** The rooms hold their results read-only; what is written may be changed by whoever reads it. */

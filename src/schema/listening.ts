@@ -32,18 +32,21 @@ export interface ListeningBassLine {
   verdict: "heard" | "weak" | "lost" | null;
   pitchShare: Nullable;
   colourShare: Nullable;
-  reason: "no-bass" | "nothing-left" | null;
+  reason: "no-bass" | "nothing-left" | "level-not-stated" | "noise-not-stated" | "curve-not-stated" | null;
 }
 
 export interface ListeningClass {
   id: string;
   name: string;
-  loses: string;
+  /** In words; null where the session does not say. */
+  loses: string | null;
   /** One for each member: low, typical, high. */
   members: {
     member: "low" | "typical" | "high";
     loudnessShare: Nullable;
     lowestOctaveHz: Nullable;
+    /** Why something is null. */
+    reason: "nothing-left" | "level-not-stated" | "noise-not-stated" | "beyond-the-model" | null;
   }[];
   /** On the typical and on a poor member; null for what gives the fundamental itself. */
   bassLine: { typical: ListeningBassLine; low: ListeningBassLine } | null;
@@ -84,6 +87,7 @@ export interface Listening {
       says: "fine" | "note" | "warning" | null;
     }[];
     classes: ListeningClass[];
+    /** Each region weighed by what this mix holds in its bands. */
     drift: {
       mixedOn: string;
       heardOn: string;

@@ -54,6 +54,18 @@ const recordingSchema = z.strictObject({
   sweep: file.optional(),
 });
 
+/** A kind of device of one's own: its range of responses in a table. */
+const playbackClassSchema = z.strictObject({
+  id,
+  name: z.string().min(1),
+  file,
+  loses: z.string().min(1).optional(),
+  mono: z.boolean().default(false),
+  /** A-weighted level at which music is heard on it, and of the noise around it, dB. */
+  levelDba: z.number().min(20).max(110).optional(),
+  noiseDba: z.number().min(0).max(110).optional(),
+});
+
 export const sessionSchema = z.strictObject({
   schema: z.literal("carrywell/session/1"),
   title: z.string().optional(),
@@ -96,9 +108,11 @@ export const sessionSchema = z.strictObject({
   recordings: z.array(recordingSchema).min(1),
   targets: z.array(z.strictObject({ id, file })).optional(),
   reference: z.string().optional(),
+  playbackClasses: z.array(playbackClassSchema).optional(),
   translation: z
     .strictObject({
-      programme: z.string().optional(),
+      /** `popular`, `pink`, or the name of a WAV file in the session's folder. */
+      programme: z.string().min(1).optional(),
       listeningLevelDb: z.number().optional(),
       compensation: z.number().min(0).max(1).optional(),
       referenceUse: z.number().min(0).max(1).optional(),

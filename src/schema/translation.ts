@@ -5,7 +5,7 @@ import { z } from "./zod.js";
 const value = z.number().nullable();
 const range = z.tuple([z.number(), z.number()]);
 /** How a figure is known. */
-const label = z.enum(["measured", "literature", "choice"]);
+const label = z.enum(["measured", "literature", "choice", "stated in the session"]);
 const gradeSchema = z.enum(["believe", "care", "blind"]);
 const reasonCodes = z.enum([
   "deviation-peak",
@@ -21,7 +21,7 @@ const reasonCodes = z.enum([
   "one-place",
   "not-measured",
 ]);
-const driftReason = z.enum(["blind", "not-measured", "heard-on-not-measured"]).nullable();
+const driftReason = z.enum(["blind", "not-measured", "heard-on-not-measured", "heard-on-not-stated"]).nullable();
 
 const driftFigures = {
   /** Louder than intended is positive; null where not controlled or not measured. */
@@ -59,11 +59,16 @@ const driftSchema = z.strictObject({
 });
 
 export const translationSchema = z.strictObject({
+  /** `popular`, `pink`, or the name of the mix whose long-term spectrum stands for it. */
   programme: z.string(),
+  /** Its levels with a neutral system, dB SPL; null where it holds nothing. */
+  programmeBands: z.array(z.strictObject({ nominalHz: z.number(), levelDb: value })),
   /** C-weighted, dB SPL. */
   listeningLevelDb: z.number(),
   compensation: z.number(),
   compensationRange: range,
+  /** What the range of a drift is where nobody controls a band. */
+  uncontrolledRange: z.strictObject({ label, source: z.string() }),
   /** The one curve that is called neutral. */
   reference: z.strictObject({ id: z.string(), source: z.string() }),
   /** Parameters of the model that are not in the table of limits. */
@@ -146,10 +151,16 @@ export const translationSchema = z.strictObject({
     z.strictObject({
       id: z.string(),
       name: z.string(),
-      loses: z.string(),
+      /** In words; null where the session does not say. */
+      loses: z.string().nullable(),
       mono: z.boolean(),
-      label,
+      label: label.exclude(["measured"]),
       source: z.string(),
+      /** A-weighted level of music on it and of the noise around it, dB; null where not stated, and then neither guessed. */
+      levelDba: value,
+      noiseDba: value,
+      reasons: z.array(z.enum(["level-not-stated", "noise-not-stated"])),
+      /** Null where its table states nothing. */
       bands: z.array(z.strictObject({ nominalHz: z.number(), lowDb: value, typicalDb: value, highDb: value })),
     }),
   ),

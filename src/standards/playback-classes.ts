@@ -2,7 +2,7 @@ import { car } from "./playback-classes/car.js";
 import { earphones } from "./playback-classes/earphones.js";
 import { laptop } from "./playback-classes/laptop.js";
 import { phone } from "./playback-classes/phone.js";
-import type { PlaybackClass } from "./playback-classes/playback-class.js";
+import type { DocumentedClass } from "./playback-classes/playback-class.js";
 import { tv } from "./playback-classes/tv.js";
 import { wireless } from "./playback-classes/wireless.js";
 
@@ -12,4 +12,4 @@ import { wireless } from "./playback-classes/wireless.js";
  * Each class is a file of its own with its source. They are envelopes, not measurements: low, typical and high belong together
  * and are shown as a band.
  */
-export const PLAYBACK_CLASSES: readonly PlaybackClass[] = [phone, laptop, wireless, tv, car, earphones];
+export const PLAYBACK_CLASSES: readonly DocumentedClass[] = [phone, laptop, wireless, tv, car, earphones];

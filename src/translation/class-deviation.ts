@@ -7,7 +7,9 @@ import type { HeardOn } from "./drift.js";
  *
  * @throws {RangeError} if the class says nothing in part of 200 Hz-4 kHz
  */
-export function classDeviation(playbackClass: PlaybackClass): HeardOn & { envelope: object } {
+export function classDeviation(
+  playbackClass: PlaybackClass,
+): HeardOn & { readonly envelope: NonNullable<HeardOn["envelope"]> } {
   const curve = (member: ClassMember): (number | null)[] =>
     BANDS.map(({ nominalHz }) => classLevelDb(playbackClass, nominalHz, member));
   const offsetDb = alignmentDb(curve("typical"));

@@ -1,15 +1,15 @@
 import { THIRD_OCTAVES } from "../standards/iec61260.js";
 import { weightingC } from "../standards/iec61672.js";
 import { hearingThresholdDb } from "../standards/iso226.js";
-
-/** How far a note stands out of the long-term level of its third octave, dB: a choice of ours. */
-export const NOTE_CREST_DB = 10;
+import { NOTE_CREST_DB } from "./limits.js";
 
 /** A programme's long-term spectrum. */
 export interface Programme {
   readonly name: string;
   /** Level of each third octave from 25 Hz to 16 kHz (`HEARD_BANDS`), dB re anything, finite. */
   readonly levelDb: readonly number[];
+  /** Bands in which it holds nothing, so that their level is only a bound; none without. */
+  readonly empty?: readonly boolean[];
 }
 
 /** The third octaves of translation, 25 Hz to 16 kHz, in the order of every array beside it. */

@@ -3,6 +3,7 @@ import { join } from "node:path";
 
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 
+import type { Results } from "../../src/model.js";
 import { decodeWav } from "../../src/recording/decode-wav.js";
 import { encodeWav } from "../../src/recording/encode-wav.js";
 import type { Listening } from "../../src/schema/listening.js";
@@ -146,6 +147,59 @@ describe("A mix that is listened to through a session", () => {
     const { channels } = decodeWav(new Uint8Array(readFileSync(join(root, "mono", versions[0]!.file))), "neutral.wav");
     expect(channels[0]).toHaveLength(144_000);
     expect(channels[1]).toEqual(channels[0]);
+  });
+});
+
+describe("A mix that is listened to on a class of the session's own, which is the programme as well", () => {
+  it("has its file, its figures, and its weights in the drift", async () => {
+    const own = smallSession();
+    const sides = song(48_000);
+    own.put("song.wav", encodeWav(sides, 48_000, "pcm24"));
+    const rows = [31.5, 63, 125, 250, 500, 1000, 2000, 4000, 8000].map(
+      (hz) => `${hz};${hz < 200 ? "-40;-30,5;-20" : "-3;0;2"}`,
+    );
+    own.put("kitchen.csv", ["frequency Hz;low dB;typical dB;high dB", ...rows].join("\n"));
+    const kitchen = {
+      id: "kitchen",
+      name: "kitchen radio",
+      file: "kitchen.csv",
+      mono: true,
+      levelDba: 62,
+      noiseDba: 48,
+    };
+    own.describe({ translation: { programme: "song.wav" }, playbackClasses: [kitchen] });
+    const [out, report] = ["listened", "reported"].map((name) => join(own.folder, "..", name));
+    const mix = join(own.folder, "song.wav");
+    expect(await carrywell(["listen", own.folder, "--mix", mix, "--out", out!])).toMatchObject({ code: 0 });
+    expect(await carrywell(["report", own.folder, "--out", report!])).toMatchObject({ code: 0 });
+    const listening = JSON.parse(readFileSync(join(out!, "listen.json"), "utf8")) as Listening;
+    expect(existsSync(join(out!, "class-kitchen.wav"))).toBe(true);
+    const { members, bassLine } = listening.translation.classes.find(({ id }) => id === "kitchen")!;
+    expect(members.map(({ reason }) => reason)).toEqual([null, null, null]);
+    expect(bassLine!.typical.verdict).toBe("heard");
+    const { translation } = JSON.parse(readFileSync(join(report!, "results.json"), "utf8")) as Results;
+    expect(translation!.programme).toBe("song.wav");
+    for (const { heardOn, regions } of listening.translation.drift) {
+      const reported = translation!.drift.find((one) => one.heardOn === heardOn)!.regions;
+      // One spectrum, computed twice from the same samples at the same rate.
+      expect(regions.map(({ driftDb }) => driftDb)).toEqual(reported.map(({ driftDb }) => driftDb));
+    }
+    const page = readFileSync(join(report!, "report.html"), "utf8");
+    expect(page).toContain("own mix, song.wav");
+    expect(page).toContain("kitchen radio");
+    own.remove();
+  });
+
+  it("is never written over", async () => {
+    const own = smallSession();
+    own.put("class-tv.wav", encodeWav(song(48_000), 48_000, "pcm24"));
+    own.put("listen.json", '{"schema":"carrywell/listen/1","versions":[{"file":"class-tv.wav"}]}');
+    own.describe({ translation: { programme: "class-tv.wav" } });
+    const mix = put("fine.wav", encodeWav(song(48_000, 2), 48_000, "pcm16"));
+    const { code, err } = await carrywell(["listen", own.folder, "--mix", mix, "--out", own.folder]);
+    expect(err).toContain("made from");
+    expect(code).toBe(2);
+    own.remove();
   });
 });
 

@@ -3,6 +3,7 @@ import { dirname, join } from "node:path";
 
 import { afterEach, beforeEach, describe, expect, it } from "vitest";
 
+import { encodeWav } from "../../src/recording/encode-wav.js";
 import { carrywell } from "./run.js";
 import { type SmallSession, smallSession, usualSession } from "./small-session.js";
 
@@ -71,6 +72,82 @@ describe("Input that cannot be used ends with code 2, one paragraph and nothing 
       },
       /More than one position.*\n {2}where: .*positions\[2\]\.kind/,
     ],
+    [
+      "a programme that there is not",
+      (one) => {
+        one.describe({ translation: { programme: "polka" } });
+      },
+      /no programme "polka".*\n {2}where: session\.json, translation\.programme\n {2}try: .*popular, pink, or name a WAV file/,
+    ],
+    [
+      "a mix as programme that is missing",
+      (one) => {
+        one.put("song.wav", "");
+        one.describe({ translation: { programme: "sung.wav" } });
+      },
+      /"sung\.wav" does not exist.*\n {2}where: session\.json, line \d+, translation\.programme\n {2}try: {3}did you mean "song\.wav"\?/,
+    ],
+    [
+      "a mix as programme outside the folder",
+      (one) => {
+        one.describe({ translation: { programme: "../song.wav" } });
+      },
+      /leads out of the session folder.*\n {2}where: session\.json, line \d+, translation\.programme/,
+    ],
+    [
+      "a mix as programme that is not audio",
+      (one) => {
+        one.put("song.wav", "la la la");
+        one.describe({ translation: { programme: "song.wav" } });
+      },
+      /not a WAV file; a mix is read.*\n {2}where: session\.json, translation\.programme: song\.wav\n {2}try: {3}export the mix/,
+    ],
+    [
+      "a mix as programme that is silent",
+      (one) => {
+        one.put("song.wav", encodeWav([new Float32Array(144_000)], 48_000, "pcm16"));
+        one.describe({ translation: { programme: "song.wav" } });
+      },
+      /The mix is silent.*\n {2}where: session\.json, translation\.programme: song\.wav/,
+    ],
+    [
+      "a playback class whose table has a gap",
+      (one) => {
+        one.put("kitchen.csv", "Hz;low;typical;high\n125;-9;-5;0\n250;-9;;0\n");
+        one.describe({ playbackClasses: [{ id: "kitchen", name: "kitchen radio", file: "kitchen.csv" }] });
+      },
+      /A number is missing.*\n {2}where: kitchen\.csv, line 3, column 8\n {2}try: {3}give rows/,
+    ],
+    [
+      "a playback class without its table",
+      (one) => {
+        one.describe({ playbackClasses: [{ id: "kitchen", name: "kitchen radio", file: "kitchen.csv" }] });
+      },
+      /"kitchen\.csv" does not exist.*\n {2}where: session\.json, line \d+, playbackClasses\[0\]\.file/,
+    ],
+    [
+      "a playback class under a built-in name",
+      (one) => {
+        one.put("kitchen.csv", "");
+        one.describe({ playbackClasses: [{ id: "Phone", name: "my phone", file: "kitchen.csv" }] });
+      },
+      /id "Phone" is the name of a built-in playback class.*\n {2}where: session\.json, line \d+, playbackClasses\[0\]\.id\n {2}try: .*phone, laptop/,
+    ],
+    [
+      "two playback classes of one name",
+      (one) => {
+        const kitchen = { id: "kitchen", name: "kitchen radio", file: "kitchen.csv" };
+        one.describe({ playbackClasses: [kitchen, { ...kitchen, id: "Kitchen" }] });
+      },
+      /Two playback classes have the same id.*\n {2}where: session\.json, line \d+, playbackClasses\[1\]\.id/,
+    ],
+    [
+      "a playback class with a key that there is not",
+      (one) => {
+        one.describe({ playbackClasses: [{ id: "kitchen", name: "kitchen radio", file: "kitchen.csv", levelDb: 62 }] });
+      },
+      /key "levelDb" is unknown.*\n {2}where: .*\n {2}try: {3}did you mean "levelDba"\?/,
+    ],
   ];
 
   it.each(cases)("%s", async (_, spoil, expected) => {
@@ -136,6 +213,17 @@ describe("An output folder", () => {
     expect(code).toBe(2);
     expect(readdirSync(out)).toEqual(["report.html"]);
     expect(readFileSync(join(out, "report.html"), "utf8")).toBe("mine");
+  });
+
+  it("in which the report would replace the table of a playback class is refused", async () => {
+    const rows = [125, 250, 500, 1000, 2000, 4000].map((hz) => `${hz};-3;0;2`).join("\n");
+    session.put("tables/quality.csv", rows);
+    session.put("results.json", '{"schema":"carrywell/results/1"}');
+    session.describe({ playbackClasses: [{ id: "kitchen", name: "kitchen radio", file: "tables/quality.csv" }] });
+    const { code, err } = await carrywell(["report", session.folder, "--out", session.folder, "--quiet"]);
+    expect(err).toMatch(/written over "tables\/quality\.csv", which the session needs/);
+    expect(code).toBe(2);
+    expect(readFileSync(join(session.folder, "tables/quality.csv"), "utf8")).toBe(rows);
   });
 
   it("in which the report would replace one of its own inputs is refused", async () => {

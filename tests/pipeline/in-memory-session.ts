@@ -18,7 +18,24 @@ export async function analyseInMemory(session: SessionText, files: Record<string
         if (bytes) return Promise.resolve(bytes);
         return Promise.reject(new InputError("The file does not exist.", { where: file, remedy: "check the name" }));
       },
-      sha256: (bytes) => createHash("sha256").update(bytes).digest("hex"),
+      open: (file) => {
+        const bytes = files[file];
+        if (!bytes) return Promise.reject(new InputError("The file does not exist.", { where: file, remedy: "check" }));
+        return Promise.resolve({
+          bytes: bytes.length,
+          read: (from, count) => Promise.resolve(bytes.subarray(from, from + count)),
+          close: () => Promise.resolve(),
+        });
+      },
+      sha256: () => {
+        const hash = createHash("sha256");
+        return {
+          add: (bytes) => {
+            hash.update(bytes);
+          },
+          hex: () => hash.digest("hex"),
+        };
+      },
     },
     { version: "0.0.0-test" },
   );

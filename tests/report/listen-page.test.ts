@@ -15,6 +15,23 @@ describe("A listening in words", () => {
     expect(words).toContain("Not rendered: nears (no-mix-position)");
   });
 
+  it("says what of a class of one's own is not known, and why", () => {
+    const nothing = { loudnessShare: null, lowestOctaveHz: null, reason: "level-not-stated" as const };
+    const line = { verdict: null, pitchShare: null, colourShare: null, reason: "curve-not-stated" as const };
+    const kitchen = {
+      ...{ id: "kitchen", name: "kitchen radio", loses: null },
+      members: (["low", "typical", "high"] as const).map((member) => ({ member, ...nothing })),
+      bassLine: { typical: line, low: line },
+    };
+    const { translation } = listeningFixture;
+    const listening = { ...listeningFixture, translation: { ...translation, classes: [kitchen] } };
+    expect(listeningInWords(listening, (text) => text)).toContain(
+      "kitchen radio: loudness not known: its level is not stated; lowest octave not known: its level is not stated; " +
+        "bass line not known: its table does not reach down to 40 Hz",
+    );
+    expect(spaced(listenView(listening).classes[0]!.cells[0]!)).toBe("kitchen radio");
+  });
+
   it("names the bands that cancel in mono", () => {
     expect(listenView(listeningFixture).mono.replaceAll("\u00a0", " ")).toBe(
       "Left and right cancel in the bands at 8 kHz and 10 kHz: in mono they lose more than 3 dB.",

@@ -51,9 +51,9 @@ export const listeningFixture: Listening = {
       {
         ...{ id: "phone", name: "phone in the hand", loses: "nothing below 500 Hz" },
         members: [
-          { member: "low", loudnessShare: 0.45, lowestOctaveHz: 500 },
-          { member: "typical", loudnessShare: 0.38, lowestOctaveHz: 500 },
-          { member: "high", loudnessShare: 0.29, lowestOctaveHz: 250 },
+          { member: "low", loudnessShare: 0.45, lowestOctaveHz: 500, reason: null },
+          { member: "typical", loudnessShare: 0.38, lowestOctaveHz: 500, reason: null },
+          { member: "high", loudnessShare: 0.29, lowestOctaveHz: 250, reason: null },
         ],
         bassLine: { typical: { ...lost, verdict: "weak", pitchShare: 0.4 }, low: lost },
       },

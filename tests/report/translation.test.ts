@@ -43,6 +43,8 @@ function translation(): Translation {
     listeningLevelDb: 79,
     compensation: 0.6,
     compensationRange: [0.3, 0.8],
+    programmeBands: [{ nominalHz: 25, levelDb: 44 }],
+    uncontrolledRange: { label: "choice", source: "how recordings differ" },
     reference: { id: "tilt", source: "a line" },
     parameters: [{ name: "clearDb", value: 1.5, label: "literature", source: "a paper" }],
     limits: [

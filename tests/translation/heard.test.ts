@@ -2,14 +2,8 @@ import { describe, expect, it } from "vitest";
 
 import { weightingC } from "../../src/standards/iec61672.js";
 import { PINK_DB, POPULAR_MUSIC_DB } from "../../src/standards/popular-music.js";
-import {
-  HEARD_BANDS,
-  type HeardBand,
-  heardAt,
-  NOTE_CREST_DB,
-  type Programme,
-  programmeAtLevel,
-} from "../../src/translation/heard.js";
+import { HEARD_BANDS, type HeardBand, heardAt, type Programme, programmeAtLevel } from "../../src/translation/heard.js";
+import { NOTE_CREST_DB } from "../../src/translation/limits.js";
 
 const popular: Programme = { name: "popular", levelDb: POPULAR_MUSIC_DB };
 const flat = HEARD_BANDS.map(() => 0);

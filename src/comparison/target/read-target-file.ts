@@ -1,9 +1,10 @@
 import { InputError } from "../../errors.js";
-import { type Damage, notANumber, parseNumber, textLines } from "../../schema/table-text.js";
+import { readFrequencyTable } from "../../schema/frequency-table.js";
+import type { Field } from "../../schema/table-row.js";
+import { type Damage, notANumber, parseNumber } from "../../schema/table-text.js";
 import type { MaskSegment } from "../../standards/limit-mask.js";
 import type { Target } from "./target.js";
 import { misnamedColumn } from "./target-header.js";
-import { type Field, separatorOf, splitFields } from "./target-row.js";
 
 /** A table that ends below cannot be in Hz: it is in kHz, or re some frequency. */
 const LOWEST_LAST_HZ = 30;
@@ -12,7 +13,6 @@ const HIGHEST_FIRST_HZ = 20_000;
 /** No curve for a monitor spans more; such a column holds something else. */
 const LARGEST_SPAN_DB = 60;
 const MOST_COLUMNS = 4;
-const COMMENT = /^\s*(#|\*|\/\/)/;
 
 interface Row {
   readonly frequencyHz: number;
@@ -29,9 +29,7 @@ interface Row {
  * limit when both rows have one. Curve and limits are straight over log frequency between rows; outside the rows there is no
  * target. Absolute levels may have any height, since the offset is fitted.
  *
- * Fields are parted by semicolon, tab or comma; with the first two, decimals have point or comma; fields may be quoted. Words
- * may stand above the table, and where they name units or columns they must name these; `#`, `*` and `//` begin comments.
- * Text is UTF-8 (with or without mark), UTF-16 with its mark, or Latin-1; lines end in LF or CRLF.
+ * How it may be written: `readFrequencyTable`. Where words above the table name units or columns they must name these.
  *
  * @param id - what the session calls it
  * @param name - the file's name, for messages
@@ -55,45 +53,16 @@ export function readTargetFile(bytes: Uint8Array, name: string, id: string): Tar
   };
 }
 
-function readRows(bytes: Uint8Array, damage: Damage): Row[] {
-  const lines = textLines(bytes, damage)
-    .map((text, index) => ({ text, line: index + 1 }))
-    .filter(({ text }) => /[^\s;,"]/.test(text) && !COMMENT.test(text));
-  const start = lines.findIndex(({ text }) => /^[\s"]*[-+.,;\d]/.test(text));
-  const words = start < 0 ? lines : lines.slice(0, start);
-  const table = start < 0 ? [] : lines.slice(start);
-  const headers = words.map(({ text, line }) => ({ fields: splitFields(text, separatorOf(text)), line }));
-  for (const { fields, line } of headers) {
-    const misnamed = misnamedColumn(fields);
-    if (misnamed) throw damage(misnamed.what, line, misnamed.column);
-  }
-  const separator = separatorOf(table[0]?.text ?? "");
-  const rows: Row[] = [];
-  let columns = 0;
-  for (const { text, line } of table) {
-    const fields = splitFields(text, separator);
-    while (fields.length > MOST_COLUMNS && fields.at(-1)!.text === "") fields.pop();
-    const row = readRow(fields, line, damage);
-    columns ||= fields.length;
-    if (fields.length !== columns) {
-      const what = `The row has ${fields.length} column(s), the first row has ${columns}.`;
-      throw damage(what, line, fields.at(-1)!.column);
-    }
-    const previous = rows.at(-1);
-    if (previous && row.frequencyHz <= previous.frequencyHz) {
-      const how =
-        row.frequencyHz === previous.frequencyHz ? "repeats that" : `does not rise above ${previous.frequencyHz} Hz`;
-      throw damage(`The frequency ${row.frequencyHz} Hz ${how} of the row before.`, line, fields[0]!.column);
-    }
-    rows.push(row);
-  }
-  const firstLine = table[0]?.line ?? 1;
-  if (rows.length < 2) throw damage(`The table has ${rows.length} row(s); at least 2 are needed.`, firstLine, 1);
-  const named = headers.at(-1)?.fields.length === columns;
-  if (separator === "," && columns > 2 && !named && !table.some(({ text }) => /[."]/.test(text))) {
-    const what = "Commas part the columns and no number has a decimal point: a comma may be either.";
-    throw damage(what, firstLine, 1);
-  }
+function readRows(bytes: Uint8Array, damage: Damage): readonly Row[] {
+  const { rows, firstLine } = readFrequencyTable(bytes, damage, {
+    mostColumns: MOST_COLUMNS,
+    leastRows: 2,
+    checkHeader(fields, line) {
+      const misnamed = misnamedColumn(fields);
+      if (misnamed) throw damage(misnamed.what, line, misnamed.column);
+    },
+    readRow: (fields, line) => readRow(fields, line, damage),
+  });
   refuseOtherUnits(rows, firstLine, damage);
   return rows;
 }
@@ -111,7 +80,6 @@ function readRow(fields: readonly Field[], line: number, damage: Damage): Row {
   const limit = (field: Field | undefined): number | null => (!field || field.text === "" ? null : read(field));
   const [frequency, level, lower, upper] = fields as [Field, Field, Field?, Field?];
   const row = { frequencyHz: read(frequency), levelDb: read(level), lowerDb: limit(lower), upperDb: limit(upper) };
-  if (row.frequencyHz <= 0) throw damage(`The frequency ${row.frequencyHz} Hz is not above 0.`, line, frequency.column);
   if (row.lowerDb !== null && row.lowerDb > 0) {
     const what = `The lower limit ${row.lowerDb} dB lies above the curve: limits are deviations from it, lower ones 0 or below.`;
     throw damage(what, line, lower!.column);

@@ -1,4 +1,4 @@
-import type { Field } from "./target-row.js";
+import type { Field } from "../../schema/table-row.js";
 
 /** A column's name that contradicts what the column must hold. */
 export interface Misnamed {

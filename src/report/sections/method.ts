@@ -1,4 +1,5 @@
 import type { Results } from "../../model.js";
+import { fixed } from "../../words/numbers.js";
 import { type Block, figures, table, words } from "./section.js";
 
 const method = [
@@ -19,7 +20,7 @@ const uncertainty = [
 export function methodBlocks(results: Results): Block[] {
   const { settings, version } = results.provenance;
   return [
-    { kind: "list", items: method },
+    { kind: "list", items: [...method, ...programmeWords(results)] },
     { kind: "heading", text: "How far the figures hold" },
     { kind: "list", items: [...uncertainty, ...limits(results)] },
     { kind: "heading", text: "Conventions" },
@@ -31,6 +32,21 @@ export function methodBlocks(results: Results): Block[] {
       rows: Object.entries(settings).map(([name, value]) => [words(name), figures(String(value))]),
       notes: [],
     }),
+  ];
+}
+
+/** What stands for the music wherever it matters. */
+function programmeWords({ translation }: Results): string[] {
+  if (!translation) return [];
+  const { programme, listeningLevelDb } = translation;
+  const spectrum =
+    programme === "popular"
+      ? "the long-term spectrum of popular music"
+      : programme === "pink"
+        ? "pink noise"
+        : `the long-term spectrum of the session's own mix, ${programme}`;
+  return [
+    `Translation: what is audible, how much each band weighs in its region, and what level and driving do to the balance are reckoned with ${spectrum}, at ${fixed(listeningLevelDb, 0)} dB C. Where nobody controls a band its range is what recordings of popular music differ by, whatever the programme.`,
   ];
 }
 

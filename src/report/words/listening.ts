@@ -8,23 +8,36 @@ export function clock(seconds: number): string {
   return `${Math.floor(whole / 60)}:${String(whole % 60).padStart(2, "0")}`;
 }
 
-function percent(share: number | null): string {
-  return share === null ? "not known" : `${fixed(100 * share, 0)} %`;
+function percent(share: number): string {
+  return `${fixed(100 * share, 0)} %`;
 }
+
+const whyNot = {
+  "level-not-stated": "not known: its level is not stated",
+  "noise-not-stated": "not known: the noise around it is not stated",
+  "curve-not-stated": "not known: its table does not reach down to 40 Hz",
+  "beyond-the-model": "not known: too loud for the model",
+  "nothing-left": "nothing is heard",
+} as const;
 
 /** "38 % (29 to 45)": the typical member, and the range from the good to the poor one. */
 export function lostWords({ members }: ListeningClass): string {
   const shares = members.map(({ loudnessShare }) => loudnessShare);
-  const typical = members.find(({ member }) => member === "typical")?.loudnessShare ?? null;
+  const { loudnessShare: typical, reason } = typicalOf(members);
   const known = shares.filter((share) => share !== null);
-  if (typical === null || known.length < shares.length) return percent(typical);
+  if (typical === null) return reason === null || reason === "nothing-left" ? "not known" : whyNot[reason];
+  if (known.length < shares.length) return percent(typical);
   const [least, most] = [Math.min(...known), Math.max(...known)].map((share) => fixed(100 * share, 0));
   return `${percent(typical)} (${least!} to ${most!})`;
 }
 
 export function lowestWords({ members }: ListeningClass): string {
-  const octave = members.find(({ member }) => member === "typical")?.lowestOctaveHz ?? null;
-  return octave === null ? "nothing is heard" : `${hertz(octave)} octave`;
+  const { lowestOctaveHz, reason } = typicalOf(members);
+  return lowestOctaveHz === null ? whyNot[reason ?? "nothing-left"] : `${hertz(lowestOctaveHz)} octave`;
+}
+
+function typicalOf(members: ListeningClass["members"]): ListeningClass["members"][number] {
+  return members.find(({ member }) => member === "typical")!;
 }
 
 const verdicts = { heard: "heard", weak: "weak", lost: "lost" } as const;
@@ -36,8 +49,17 @@ export function bassWords({ bassLine }: ListeningClass): string {
   return usual === poor ? usual! : `${usual!}; on a poor one ${poor!}`;
 }
 
-function bassVerdict({ verdict }: ListeningBassLine): string {
-  return verdict === null ? "no bass to judge" : verdicts[verdict];
+function bassVerdict({ verdict, reason }: ListeningBassLine): string {
+  if (verdict !== null) return verdicts[verdict];
+  return reason === null || reason === "no-bass" ? "no bass to judge" : whyNot[reason];
+}
+
+/** "24 % of the loudness; down to the 250 Hz octave; bass line weak". */
+function classWords(one: ListeningClass): string {
+  const { loudnessShare, lowestOctaveHz } = typicalOf(one.members);
+  const lost = loudnessShare === null ? `loudness ${lostWords(one)}` : `${lostWords(one)} of the loudness`;
+  const lowest = lowestOctaveHz === null ? `lowest octave ${lowestWords(one)}` : `down to the ${lowestWords(one)}`;
+  return `${lost}; ${lowest}; bass line ${bassWords(one)}`;
 }
 
 /** What mono does to the mix, in a sentence. */
@@ -72,10 +94,7 @@ export function listeningInWords(listening: Listening, strong: (text: string) =>
     `  ${clock(mix.durationS)}, ${fixed(mix.loudnessLufs, 1)} LUFS; written at ${fixed(loudnessLufs, 1)} LUFS`,
     "",
     strong("What is lost where"),
-    ...translation.classes.map(
-      (one) =>
-        `  ${one.name}: ${lostWords(one)} of the loudness; down to the ${lowestWords(one)}; bass line ${bassWords(one)}`,
-    ),
+    ...translation.classes.map((one) => `  ${one.name}: ${classWords(one)}`),
     `  in mono: ${monoWords(listening)}`,
   ];
   const quieter = versions.filter(({ matched }) => !matched).map(({ name }) => name);

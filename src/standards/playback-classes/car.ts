@@ -1,6 +1,6 @@
-import type { PlaybackClass } from "./playback-class.js";
+import type { DocumentedClass } from "./playback-class.js";
 
-export const car: PlaybackClass = {
+export const car: DocumentedClass = {
   id: "car",
   name: "car cabin",
   loses: "nothing at rest: bass is lifted, left and right differ; on the road the noise covers the lowest octaves",

@@ -1,6 +1,6 @@
-import type { PlaybackClass } from "./playback-class.js";
+import type { DocumentedClass } from "./playback-class.js";
 
-export const earphones: PlaybackClass = {
+export const earphones: DocumentedClass = {
   id: "earphones",
   name: "earphones that seal the ear",
   loses: "no room and no sound from one side at the other ear; bass depends on the fit",

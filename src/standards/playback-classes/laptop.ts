@@ -1,6 +1,6 @@
-import type { PlaybackClass } from "./playback-class.js";
+import type { DocumentedClass } from "./playback-class.js";
 
-export const laptop: PlaybackClass = {
+export const laptop: DocumentedClass = {
   id: "laptop",
   name: "laptop",
   loses: "nothing below 300 Hz; little width",

@@ -1,6 +1,6 @@
-import type { PlaybackClass } from "./playback-class.js";
+import type { DocumentedClass } from "./playback-class.js";
 
-export const phone: PlaybackClass = {
+export const phone: DocumentedClass = {
   id: "phone",
   name: "phone in the hand",
   loses: "nothing below 500 Hz; one small source, as good as mono",

@@ -1,6 +1,6 @@
-import type { PlaybackClass } from "./playback-class.js";
+import type { DocumentedClass } from "./playback-class.js";
 
-export const tv: PlaybackClass = {
+export const tv: DocumentedClass = {
   id: "tv",
   name: "television",
   loses: "little below 140 Hz, dull above 12 kHz",

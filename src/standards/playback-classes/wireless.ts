@@ -1,6 +1,6 @@
-import type { PlaybackClass } from "./playback-class.js";
+import type { DocumentedClass } from "./playback-class.js";
 
-export const wireless: PlaybackClass = {
+export const wireless: DocumentedClass = {
   id: "wireless",
   name: "small wireless speaker",
   loses: "little below 70 Hz; mono",

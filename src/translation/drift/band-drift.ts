@@ -36,7 +36,8 @@ export function bandDrift(mixed: MixedOn, heard: HeardOn, model: DriftModel): Dr
     const mixedErrorDb = COVERAGE_FACTOR * (mixed.uncertaintyDb[k] ?? 0);
     const room = { roomShareDb: share.db, roomShareRangeDb: widened(share.db, share, [compensation * mixedErrorDb]) };
     if (systemShareDb === null) {
-      return { ...common, ...nothing, ...room, controlled: true, reason: "heard-on-not-measured" };
+      const reason = heard.kind === "class" ? "heard-on-not-stated" : "heard-on-not-measured";
+      return { ...common, ...nothing, ...room, controlled: true, reason };
     }
     // Heard on the same system, its error is in what is heard and, inverted, in the mix.
     const errorsDb =

@@ -13,7 +13,7 @@ export interface DriftBand {
   readonly systemShareDb: number | null;
   /** From a poor to a good member of a class; else by the uncertainty of the measurement (k = 2). */
   readonly systemShareRangeDb: Range | null;
-  readonly reason: "blind" | "not-measured" | "heard-on-not-measured" | null;
+  readonly reason: "blind" | "not-measured" | "heard-on-not-measured" | "heard-on-not-stated" | null;
 }
 
 export interface DriftRegion extends Omit<DriftBand, "nominalHz"> {

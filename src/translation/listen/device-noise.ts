@@ -2,7 +2,6 @@ import { straightOverLog } from "../../dsp/straight-over-log.js";
 import { carNoiseDb } from "../../standards/car-noise.js";
 import { weightingA } from "../../standards/iec61672.js";
 import { NOISE_RATING_OCTAVES_HZ, noiseRatingLevel } from "../../standards/noise-rating.js";
-import type { PlaybackClass } from "../../standards/playback-classes/playback-class.js";
 import { BANDS } from "../bands.js";
 
 const CAR_SPEED_KMH = 100;
@@ -18,14 +17,16 @@ const HALVINGS = 60;
  * Of most places only the A-weighted level is known. Its spectrum is then taken from the noise rating curve that has this level, as
  * noise indoors falls with frequency about like that: a choice of ours. In a car it is that of driving.
  *
+ * @param playbackClass - its id
+ * @param noiseDba - A-weighted level, dB
  * @returns dB SPL, in the order of `BANDS`
  */
-export function deviceNoiseDb({ id, levelDba }: Pick<PlaybackClass, "id" | "levelDba">): number[] {
-  if (id === "car") return BANDS.map(({ nominalHz }) => carNoiseDb(nominalHz, CAR_SPEED_KMH) ?? -Infinity);
+export function deviceNoiseDb(playbackClass: string, noiseDba: number): number[] {
+  if (playbackClass === "car") return BANDS.map(({ nominalHz }) => carNoiseDb(nominalHz, CAR_SPEED_KMH) ?? -Infinity);
   let [lower, upper]: [number, number] = [...RATINGS];
   for (let n = 0; n < HALVINGS; n++) {
     const middle = 0.5 * (lower + upper);
-    if (levelA(curveOf(middle)) < levelDba.noise) lower = middle;
+    if (levelA(curveOf(middle)) < noiseDba) lower = middle;
     else upper = middle;
   }
   return curveOf(upper);

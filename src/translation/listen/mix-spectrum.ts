@@ -15,6 +15,9 @@ export interface BandPower {
   readonly cross: number;
 }
 
+/** Quieter than this nothing is meant to be heard: about one step of 24 bits. */
+export const NO_SOUND = 1e-14;
+
 export interface MixSpectrum extends FrameStream {
   /** Mean over what was heard so far; all zero when that was less than one frame. */
   bands(): BandPower[];

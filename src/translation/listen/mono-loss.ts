@@ -1,4 +1,4 @@
-import type { BandPower } from "./mix-spectrum.js";
+import { type BandPower, NO_SOUND } from "./mix-spectrum.js";
 
 /** What a third octave loses when left and right are summed. */
 export interface MonoLoss {
@@ -14,8 +14,6 @@ export interface MonoLoss {
 
 const NOTE_BELOW = 0.3;
 const WARN_BELOW = 0;
-/** Quieter than this nothing is meant to be heard: about one step of 24 bits. */
-const NO_SOUND = 1e-14;
 /** Less than -60 dB is as good as gone. */
 const VANISHES = 1e-6;
 

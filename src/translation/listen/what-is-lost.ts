@@ -2,23 +2,27 @@ import { hearingThresholdDb } from "../../standards/iso226.js";
 import { OCTAVES } from "../../standards/iec61260.js";
 import type { ClassMember, PlaybackClass } from "../../standards/playback-classes/playback-class.js";
 import { BANDS, type Curve } from "../bands.js";
-import { NOTE_CREST_DB } from "../heard.js";
+import { NOTE_CREST_DB } from "../limits.js";
+import type { SoundField } from "../loudness/core-loudness.js";
 import { specificLoudness } from "../loudness/specific-loudness.js";
 import { deviceNoiseDb } from "./device-noise.js";
 import type { BandPower } from "./mix-spectrum.js";
 import { devicePowers, gainToLevel } from "./played-level.js";
 
-/** What a member of a class makes of a mix; null where it gives nothing of it. */
+/** What a member of a class makes of a mix. */
 export interface Lost {
   readonly member: ClassMember;
   /** Share of the loudness, over 24 Bark, that a neutral system at the same A-weighted level would give and this does not, 0 to 1. */
   readonly loudnessShare: number | null;
-  /** Lowest octave of which at least two of its three third octaves are heard. */
+  /** Lowest octave of which at least two of its three third octaves are heard; null too where none is. */
   readonly lowestOctaveHz: number | null;
+  /** Why something is null: the device gives nothing of the mix, a level is not stated, or one is beyond what the model is made for. */
+  readonly reason: "nothing-left" | "level-not-stated" | "noise-not-stated" | "beyond-the-model" | null;
 }
 
-/** ISO 532-1 is defined for these. */
+/** ISO 532-1 is defined for these, and up to this level. */
 const LOUDNESS_BANDS = 28;
+const LOUDEST_DB = 120;
 /** Of the three third octaves of an octave. A choice of ours. */
 const HEARD_OF_THREE = 2;
 
@@ -26,21 +30,37 @@ const HEARD_OF_THREE = 2;
  * How much of a mix is lost on a playback class, at the class's own level.
  *
  * Noise around the device hides low bands; as lost loudness it is not counted, since it hides them on a neutral system too.
+ * What the class does not state is left out on both systems, and no octave is claimed there.
  *
- * @param curveDb - of the member of the class, by third octave
+ * @param curveDb - of the member of the class, by third octave; null where the class states nothing
  * @returns figures of a model: loudness after ISO 532-1 on the long-term spectrum, for the difference only
  */
 export function whatIsLost(
   bands: readonly BandPower[],
-  playbackClass: Pick<PlaybackClass, "id" | "mono" | "levelDba">,
+  { id, mono, levelDba: { typical, noise } }: Pick<PlaybackClass, "id" | "mono" | "levelDba">,
   member: ClassMember,
   curveDb: Curve,
 ): Lost {
-  const { typical } = playbackClass.levelDba;
-  const field = playbackClass.id === "earphones" ? "free" : "diffuse";
-  const neutralDb = levelsAt(devicePowers(bands, false), zeros, typical);
-  const heardDb = levelsAt(devicePowers(bands, playbackClass.mono), curveDb, typical);
-  if (neutralDb === null || heardDb === null) return { member, loudnessShare: null, lowestOctaveHz: null };
+  const nothing = { member, loudnessShare: null, lowestOctaveHz: null };
+  if (typical === null) return { ...nothing, reason: "level-not-stated" };
+  const flat = curveDb.map((level) => (level === null ? null : 0));
+  const neutralDb = levelsAt(devicePowers(bands, false), flat, typical);
+  const heardDb = levelsAt(devicePowers(bands, mono), curveDb, typical);
+  if (neutralDb === null || heardDb === null) return { ...nothing, reason: "nothing-left" };
+  const lowestOctaveHz = noise === null ? null : lowestOctave(heardDb, deviceNoiseDb(id, noise));
+  const within = [...neutralDb, ...heardDb].every((level) => level <= LOUDEST_DB);
+  const loudnessShare = within ? lostShare(neutralDb, heardDb, id === "earphones" ? "free" : "diffuse") : null;
+  return { member, loudnessShare, lowestOctaveHz, reason: reasonOf(within, loudnessShare, noise) };
+}
+
+function reasonOf(within: boolean, loudnessShare: number | null, noise: number | null): Lost["reason"] {
+  if (!within) return "beyond-the-model";
+  if (loudnessShare === null) return "nothing-left";
+  return noise === null ? "noise-not-stated" : null;
+}
+
+/** @returns null where a neutral system would give nothing that is heard */
+function lostShare(neutralDb: readonly number[], heardDb: readonly number[], field: SoundField): number | null {
   const [neutral, heard] = [neutralDb, heardDb].map((levels) =>
     specificLoudness(levels.slice(0, LOUDNESS_BANDS), field),
   );
@@ -50,15 +70,8 @@ export function whatIsLost(
     all += loudness;
     lost += Math.max(0, loudness - heard!.specific[z]!);
   }
-  const noiseDb = deviceNoiseDb(playbackClass);
-  return {
-    member,
-    loudnessShare: all > 0 ? lost / all : null,
-    lowestOctaveHz: lowestOctave(heardDb, noiseDb),
-  };
+  return all > 0 ? lost / all : null;
 }
-
-const zeros = BANDS.map(() => 0);
 
 /** @returns dB SPL by third octave; null where nothing comes out */
 function levelsAt(powers: readonly number[], curveDb: Curve, levelDba: number): number[] | null {

@@ -36,7 +36,7 @@ function onClass(id: string, samples: Float32Array): BassLine {
     {
       curveDb: (hz) => classLevelDb(device, hz, "typical") ?? 0,
       gainDb,
-      noiseDb: deviceNoiseDb(device),
+      noiseDb: deviceNoiseDb(device.id, device.levelDba.noise),
     },
   ]);
   listener.push(samples, samples);

@@ -56,6 +56,7 @@ describe("What a system takes away from a mix", () => {
       member: "typical",
       loudnessShare: null,
       lowestOctaveHz: null,
+      reason: "nothing-left",
     });
   });
 });
@@ -73,7 +74,7 @@ describe("The level on a device", () => {
   });
 
   it("meets noise of the level that the class states", () => {
-    const noise = deviceNoiseDb(phone);
+    const noise = deviceNoiseDb("phone", phone.levelDba.noise);
     const sum = BANDS.reduce((all, { exactHz }, k) => all + 10 ** ((noise[k]! + weightingA(exactHz)) / 10), 0);
     // Sixty halvings of 150 dB.
     expect(10 * Math.log10(sum)).toBeCloseTo(phone.levelDba.noise, 9);

@@ -89,6 +89,20 @@ describe("Loudness after ISO 532-1", () => {
     expect(Math.abs(sum - worked.sone)).toBeLessThan(0.01 * worked.sone);
   });
 
+  it("rises with a third octave in its band and above, not below: the ear masks upwards", () => {
+    const flat = Array<number>(28).fill(60);
+    const plain = specificLoudness(flat, "diffuse");
+    const raised = specificLoudness(
+      flat.map((level, n) => (n === 16 ? 75 : level)),
+      "diffuse",
+    );
+    const rise = (bark: number): number => at(raised, bark) - at(plain, bark);
+    // The band at 1 kHz is 7.9 to 9.2 Bark; the step of 0.1 Bark that ends at 7.9 is the last untouched one.
+    for (let tenth = 1; tenth <= 79; tenth++) expect(rise(tenth / 10)).toBe(0);
+    expect(rise(9.5)).toBeGreaterThan(0);
+    expect(rise(8.5)).toBeGreaterThan(rise(9.5));
+  });
+
   it("doubles with ten phon", () => {
     expect(loudnessLevel(1)).toBe(40);
     expect(loudnessLevel(8)).toBe(70);

@@ -40,16 +40,21 @@ function classTable({ classes }: Translation): Block {
     caption: "Kinds of devices: what is lost on them, whatever the mix",
     folded: true,
     columns: [words("Device"), words("What is lost"), words("Known as"), words("From")],
-    rows: classes.map(({ name, loses, label, source }) => [words(name), words(loses), words(label), words(source)]),
+    rows: classes.map(({ name, loses, label, source }) => [
+      words(name),
+      words(loses ?? "not stated"),
+      words(label),
+      words(source),
+    ]),
     notes: ["Envelopes of kinds of devices, not measurements of one; the spread stands in results.json."],
   });
 }
 
-function asideTables({ levelShifts, masking }: Translation): Block[] {
+function asideTables({ levelShifts, masking, classes }: Translation): Block[] {
   const items = [
     ...levelShifts.map(({ heardOn, fromDb, toDb, bands }) => {
       const at = (hz: number): string => signed(bands.find(({ nominalHz }) => nominalHz === hz)?.shiftDb ?? null, 1);
-      return `${heardAs(heardOn)} at ${fixed(toDb, 0)} instead of ${fixed(fromDb, 0)} dB the same mix seems ${at(50)} dB at 50 Hz and ${at(100)} dB at 100 Hz (equal loudness, ISO 226). Never part of a drift.`;
+      return `${heardAs(heardOn, classes)} at ${fixed(toDb, 0)} instead of ${fixed(fromDb, 0)} dB the same mix seems ${at(50)} dB at 50 Hz and ${at(100)} dB at 100 Hz (equal loudness, ISO 226). Never part of a drift.`;
     }),
     ...masking.flatMap(({ speedKmh, maskedBelowHz }) =>
       maskedBelowHz === null
@@ -62,6 +67,7 @@ function asideTables({ levelShifts, masking }: Translation): Block[] {
   return items.length === 0 ? [] : [{ kind: "list", items }];
 }
 
-function heardAs(id: string): string {
-  return id.startsWith("class:") ? `On a ${id.slice("class:".length)}` : `On ${id}`;
+function heardAs(heardOn: string, classes: Translation["classes"]): string {
+  const found = classes.find(({ id }) => heardOn === `class:${id}`)!;
+  return found.label === "stated in the session" ? `On "${found.name}"` : `On a ${found.id}`;
 }
