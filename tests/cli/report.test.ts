@@ -3,7 +3,7 @@ import { dirname, join } from "node:path";
 
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 
-import { filesBelow } from "../../src/files/stage.js";
+import { filesBelow } from "../../src/files/publish/files-below.js";
 import { carrywell, type Ended } from "./run.js";
 import { type SmallSession, smallSession, usualSession } from "./small-session.js";
 
