@@ -3,7 +3,7 @@ import { availableParallelism } from "node:os";
 import { readSession, type ReadSession } from "../files/read-session.js";
 import { sessionFiles } from "../files/session-files.js";
 import { type CheckedSession, checkRecordings } from "../pipeline/check-recordings.js";
-import { hearInTurn } from "../pipeline/hear-recording.js";
+import { captureInTurn } from "../pipeline/capture-in-turn.js";
 import { prepareInputs } from "../pipeline/inputs.js";
 import type { Labour } from "../pipeline/labour.js";
 import { verdictsForPrograms, verdictsInWords } from "./check-summary.js";
@@ -23,7 +23,7 @@ async function checkSession(source: ReadSession, terminal: Terminal): Promise<Ch
   const { session, folder, refused, notes } = source;
   const inputs = await prepareInputs(session, sessionFiles(folder));
   const progress = openProgress(terminal.options.quiet);
-  const workers = await hear(source, hearInTurn(inputs));
+  const workers = await hear(source, captureInTurn(inputs));
   try {
     const onProgress = progress.at.bind(progress);
     return await checkRecordings(session, workers, { refused, notes, onProgress });

@@ -3,7 +3,7 @@ import type { Finding, Recording, Session } from "../model.js";
 import type { Take } from "./capture.js";
 import { takeMisfits } from "./findings.js";
 import { type Group, measurementId } from "./group.js";
-import type { CapturedRecording } from "./hear-recording.js";
+import type { CapturedRecording } from "./capture-in-turn.js";
 import type { Labour } from "./labour.js";
 
 export interface CaptureOptions {

@@ -1,6 +1,6 @@
 import type { ImpulseResponse, Measurement, Recording } from "../model.js";
 import type { Group } from "./group.js";
-import { type CapturedRecording, hearInTurn } from "./hear-recording.js";
+import { type CapturedRecording, captureInTurn } from "./capture-in-turn.js";
 import type { Inputs } from "./inputs.js";
 import { measureGroup, measurePhantom } from "./measure.js";
 
@@ -30,7 +30,7 @@ export interface Labour {
 export function labourHere(inputs: Inputs): Labour {
   const { calibration } = inputs;
   return {
-    capture: hearInTurn(inputs),
+    capture: captureInTurn(inputs),
     measure: (group) => Promise.resolve(measureGroup(group, calibration)),
     measurePhantom: (left, right, rightLaterS) =>
       Promise.resolve(measurePhantom(left, right, rightLaterS, calibration)),

@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 
 import { checkRecordings, type CheckedSession } from "../../src/pipeline/check-recordings.js";
-import { hearInTurn } from "../../src/pipeline/hear-recording.js";
+import { captureInTurn } from "../../src/pipeline/capture-in-turn.js";
 import { prepareInputs } from "../../src/pipeline/inputs.js";
 import { sessionSchema } from "../../src/schema/session.js";
 import type { z } from "../../src/schema/zod.js";
@@ -38,7 +38,7 @@ const base = {
 
 async function check(changes: Partial<z.input<typeof sessionSchema>>): Promise<CheckedSession> {
   const session = sessionSchema.parse({ ...base, ...changes });
-  return checkRecordings(session, { capture: hearInTurn(await prepareInputs(session, inMemory(files))) });
+  return checkRecordings(session, { capture: captureInTurn(await prepareInputs(session, inMemory(files))) });
 }
 
 const codes = ({ findings }: Pick<CheckedSession, "findings">): string[] => findings.map(({ code }) => code);

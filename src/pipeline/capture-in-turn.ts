@@ -12,17 +12,17 @@ export interface CapturedRecording {
 }
 
 /** Hears recordings one after the other. Never fails on a recording: what is wrong with it is among its findings. */
-export function hearInTurn(inputs: Inputs): (recording: Recording) => Promise<CapturedRecording> {
+export function captureInTurn(inputs: Inputs): (recording: Recording) => Promise<CapturedRecording> {
   let before: Promise<unknown> = Promise.resolve();
   // One recording is in memory at a time.
   return (recording) => {
-    const captured = before.then(() => hearRecording(recording, inputs));
+    const captured = before.then(() => captureOne(recording, inputs));
     before = captured;
     return captured;
   };
 }
 
-async function hearRecording(recording: Recording, inputs: Inputs): Promise<CapturedRecording> {
+async function captureOne(recording: Recording, inputs: Inputs): Promise<CapturedRecording> {
   let captured: Pick<CapturedRecording, "takes" | "findings">;
   try {
     captured = await listen(recording, inputs);
