@@ -1,12 +1,14 @@
-import { copyFileSync, existsSync, linkSync, renameSync, rmSync, writeFileSync } from "node:fs";
-import { join } from "node:path";
+import { copyFileSync, existsSync, linkSync, readdirSync, renameSync, rmSync, writeFileSync } from "node:fs";
+import { dirname, join } from "node:path";
 
 import { InputError } from "../errors.js";
 import type { SessionText } from "../schema/session.js";
 import { refusedByDisk } from "./publish/refused-by-disk.js";
+import { isAbandoned } from "./publish/work-folder.js";
 import { sessionInText } from "./session-in-text.js";
 
 const NAME = "session.json";
+const PASSING = "session.json.copy";
 
 /** Whether the folder is a session already. */
 export function holdsSession(folder: string): boolean {
@@ -24,6 +26,7 @@ export function placeSession(folder: string, session: SessionText, replaces: boo
   const path = join(folder, NAME);
   const fresh = `${path}.${process.pid}.part`;
   try {
+    clearAbandoned(folder);
     writeFileSync(fresh, sessionInText(session));
     if (!replaces || !existsSync(path)) {
       // A link is made only where nothing is: nobody's session can be lost between looking and writing.
@@ -56,9 +59,16 @@ function named(from: string, to: string): void {
   } catch (error) {
     const { code } = error as NodeJS.ErrnoException;
     if (code === "EEXIST" || existsSync(to)) throw error;
-    const passing = `${to}.${process.pid}.part`;
+    const passing = join(dirname(to), `${PASSING}.${process.pid}.part`);
     copyFileSync(from, passing);
     renameSync(passing, to);
+  }
+}
+
+/** What runs that were killed outright had not yet given its name. */
+function clearAbandoned(folder: string): void {
+  for (const entry of readdirSync(folder)) {
+    if (isAbandoned(entry, NAME) || isAbandoned(entry, PASSING)) rmSync(join(folder, entry), { force: true });
   }
 }
 

@@ -15,7 +15,7 @@ export interface HeardFile {
   readonly holds: Holds;
 }
 
-export interface GuessedRecording {
+interface GuessedRecording {
   readonly file: string;
   readonly monitor: string;
   readonly position: string;

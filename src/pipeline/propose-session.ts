@@ -24,7 +24,7 @@ export interface Proposal {
   readonly doubts: readonly string[];
 }
 
-export interface LeftOut {
+interface LeftOut {
   readonly file: string;
   readonly reason: string;
   /** It is called like a recording: somebody will miss it. */

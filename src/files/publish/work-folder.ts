@@ -104,7 +104,8 @@ function staysInPlace(out: string): boolean {
   return own.dev !== around.dev || (process.getuid !== undefined && own.uid !== process.getuid());
 }
 
-function isAbandoned(entry: string, name: string): boolean {
+/** Whether something bears the name `name.<process>.part`, and the process is gone. */
+export function isAbandoned(entry: string, name: string): boolean {
   if (!entry.startsWith(`${name}.`) || !entry.endsWith(".part")) return false;
   const owner = entry.slice(name.length + 1, -".part".length);
   return /^\d+$/.test(owner) && !isRunning(Number(owner));
