@@ -89,14 +89,14 @@ async function torment(command, kills) {
   for (const copy of copiesIn(out)) rmSync(join(out, copy));
   const whole = { old: JSON.stringify(old), new: JSON.stringify(sorted({ ...fresh, ...ownHashes })) };
   for (let n = 0; n < kills; n++) {
-    const leftovers = () => partsIn(root).length + partsIn(out).length;
+    const work = (pid) => [...partsIn(root), ...partsIn(out)].find((path) => path.endsWith(`.${pid}.part`));
     const begin = () => {
       for (const copy of copiesIn(out)) rmSync(join(out, copy));
       putBack(kept, out, isInPlace);
     };
-    await kill(command.args(out), n % 2 === 0, wholeMs, leftovers, begin);
+    const pid = await kill(command.args(out), n, wholeMs, work, begin);
     await settled();
-    if (leftovers() > 0) told.writing++;
+    if (work(pid)) told.writing++;
     const found = JSON.stringify(manifest(out, isInPlace));
     if (found === whole.old) told.old++;
     else if (found === whole.new) told.new++;
@@ -114,17 +114,27 @@ async function torment(command, kills) {
 }
 
 /**
- * Kills one run: every other one as it writes or shortly after, the rest at any moment. Tries again where the run was done
- * before the kill came.
+ * Kills one run: in turn at any moment, as it writes, and as it puts the new in the place of the old. Tries again where the
+ * run was done before the kill came.
  */
-async function kill(args, isAimed, wholeMs, isWriting, begin) {
-  for (let attempt = 0; attempt < 20; attempt++) {
+async function kill(args, n, wholeMs, work, begin) {
+  // What writes a single file does it in less than this script can see: its end is aimed at by the clock.
+  const seesIt = !args.includes(inPlace);
+  const kinds = [
+    { afterMs: () => wholeMs * random(), when: null },
+    seesIt
+      ? { afterMs: () => 0.1 * wholeMs * random(), when: (pid) => work(pid) !== undefined }
+      : { afterMs: () => wholeMs * (0.7 + 0.3 * random()), when: null },
+    seesIt
+      ? { afterMs: () => 200 * random(), when: (pid) => existsSync(join(work(pid) ?? "", "journal.json")) }
+      : { afterMs: () => wholeMs * (0.9 + 0.1 * random()), when: null },
+  ];
+  for (let attempt = 0; attempt < 30; attempt++) {
     await settled();
     begin();
-    // What writes a single file does it in less than the eye of this script can see: aimed at by the clock.
-    const seesIt = isAimed && !args.includes(inPlace);
-    const afterMs = wholeMs * (seesIt ? 0.15 * random() : isAimed ? 0.7 + 0.3 * random() : random());
-    if (await run(args, afterMs, seesIt ? isWriting : null)) return;
+    const { afterMs, when } = kinds[n % 3];
+    const { pid, isKilled } = await run(args, afterMs(), when);
+    if (isKilled) return pid;
   }
   throw new Error(`${args.join(" ")} could not be killed`);
 }
@@ -139,7 +149,7 @@ async function settled() {
   while (isMoving());
 }
 
-/** @returns whether it was killed. Runs a command; kills it after so many milliseconds, counted from when the condition holds. */
+/** Runs a command; kills it after so many milliseconds, counted from when the condition holds. */
 function run(args, afterMs, condition = null) {
   return new Promise((resolve, reject) => {
     const child = spawn(process.execPath, [bin, ...args, "--quiet"], { stdio: ["ignore", "ignore", "pipe"] });
@@ -149,12 +159,12 @@ function run(args, afterMs, condition = null) {
     const arm = () => {
       timer = setTimeout(() => child.kill("SIGKILL"), afterMs);
     };
-    const watch = condition && setInterval(() => condition() > 0 && (clearInterval(watch), arm()), 1);
+    const watch = condition && setInterval(() => condition(child.pid) && (clearInterval(watch), arm()), 1);
     if (!condition && afterMs < Infinity) arm();
     child.on("close", (code, signal) => {
       clearTimeout(timer);
       clearInterval(watch);
-      if (signal === "SIGKILL" || code === 0) resolve(signal === "SIGKILL");
+      if (signal === "SIGKILL" || code === 0) resolve({ pid: child.pid, isKilled: signal === "SIGKILL" });
       else reject(new Error(`${args.join(" ")} ended with ${code}: ${err}`));
     });
   });
@@ -214,7 +224,10 @@ function filesOf(folder) {
 }
 
 function partsIn(folder) {
-  return existsSync(folder) ? readdirSync(folder).filter((name) => name.endsWith(".part")) : [];
+  if (!existsSync(folder)) return [];
+  return readdirSync(folder)
+    .filter((name) => name.endsWith(".part"))
+    .map((name) => join(folder, name));
 }
 
 function sorted(hashes) {
