@@ -69,8 +69,8 @@ export function monoWords({ translation: { mono } }: Listening): string {
   const noted = sounding.filter(({ says }) => says === "note").map(({ nominalHz }) => hertz(nominalHz));
   if (sounding.length === 0) return "There is nothing to judge.";
   if (warned.length > 0)
-    return `Left and right cancel in the bands at ${listed(warned)}: in mono they lose more than 3 dB.`;
-  if (noted.length > 0) return `In mono the bands at ${listed(noted)} lose 2 to 3 dB.`;
+    return `Left and right partly cancel in the bands at ${listed(warned)}: in mono they lose 3.5 dB or more.`;
+  if (noted.length > 0) return `In mono the bands at ${listed(noted)} lose 2 to 3.5 dB.`;
   return "Nothing is lost in mono that would be noticed: no band loses 2 dB.";
 }
 
