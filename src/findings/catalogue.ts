@@ -61,15 +61,18 @@ export const catalogue = {
     const reach = f.reachHz === null ? "to below the measured range" : `to ${about(f.reachHz)}`;
     const others = f.others.map(({ monitor, reachHz }) => `${monitor}: ${hertz(Math.round(reachHz))}`).join(", ");
     const measure = others === "" ? "−6 dB" : `−6 dB; ${others}`;
-    const but = f.troubles.length > 0 ? `; but ${listed(f.troubles)}` : "";
     if (f.isGrave) {
+      const but = f.troubles.length > 0 ? `; but ${listed(f.troubles)}` : "";
       return {
         message: `Low end: no monitor is to be believed yet. Lowest, ${reach} (${measure}): ${names}${but}.`,
         remedy: "judge kick and bass on headphones until that is mended",
       };
     }
     return {
-      message: `Low end: believe ${names}, down ${reach} (${measure})${but}.`,
+      message:
+        f.troubles.length > 0
+          ? `Low end: believe ${names} with care, down ${reach} (${measure}): ${listed(f.troubles)}.`
+          : `Low end: believe ${names}, down ${reach} (${measure}).`,
       remedy: f.others.length > 0 ? "what to set on which monitor is told below, region by region" : null,
     };
   },

@@ -62,8 +62,12 @@ export function listenPlan(
       ...version,
       filter: plain ? "none" : "tone",
       curve: BANDS.map(({ nominalHz }, k) => ({ nominalHz, levelDb: curve[k] ?? null })),
-      notes:
-        room && version.kind === "monitor" ? ["no impulse response at the mix position: its tone is rendered"] : [],
+      notes: [
+        ...(room && version.kind === "monitor"
+          ? ["no impulse response at the mix position: its tone is rendered"]
+          : []),
+        ...(own !== null && isLimited(deviationDb, own) ? [LIMITED] : []),
+      ],
       taps: [taps, taps],
     };
   });
@@ -105,6 +109,12 @@ function listenedOn(on: string, monitors: readonly Heard[], results: Results): H
       remedy: `name one of: ${monitors.map(({ version }) => version.id).join(", ") || "none was measured"}`,
     },
   );
+}
+
+const LIMITED = `what the monitor listened on lacks is lifted by ${MOST_LIFT_DB} dB at most: below its reach less is heard than there would be`;
+
+function isLimited(wanted: Curve, own: Curve): boolean {
+  return wanted.some((level, k) => level !== null && own[k] != null && level - own[k] > MOST_LIFT_DB);
 }
 
 function difference(wanted: Curve, own: Curve): Curve {

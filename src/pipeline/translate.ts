@@ -116,6 +116,10 @@ function parametersOf({ translation = {} }: Session): Translation["parameters"] 
   const stated = new Map(Object.entries(translation));
   return Object.entries(DRIFT).map(([name, parameter]) => {
     const own = stated.get(name);
+    if (name === "compensation" && own === undefined && translation.referenceUse !== undefined) {
+      const { compensation: value } = compensationOf(undefined, translation.referenceUse);
+      return { name, value, label: "choice", source: "0.8 (1 - referenceUse), as stated in the session" };
+    }
     return typeof own === "number"
       ? { name, value: own, label: "choice", source: "stated in the session" }
       : { name, ...parameter };

@@ -1,4 +1,4 @@
-import type { Listening, ListeningBassLine, ListeningClass } from "../../schema/listening.js";
+import type { Listening, ListeningBassLine, ListeningClass, ListeningVersion } from "../../schema/listening.js";
 import { fixed, hertz, listed, signed } from "../../words/numbers.js";
 
 /** A listening in words, for the page and the terminal alike. */
@@ -20,7 +20,7 @@ const whyNot = {
   "nothing-left": "nothing is heard",
 } as const;
 
-/** "38 % (29 to 45)": the typical member, and the range from the good to the poor one. */
+/** "38 % (29 to 45)": the typical member, and the range over the poor, the typical and the good one. */
 export function lostWords({ members }: ListeningClass): string {
   const shares = members.map(({ loudnessShare }) => loudnessShare);
   const { loudnessShare: typical, reason } = typicalOf(members);
@@ -56,9 +56,14 @@ function bassVerdict({ verdict, reason }: ListeningBassLine): string {
 
 /** "24 % of the loudness; down to the 250 Hz octave; bass line weak". */
 function classWords(one: ListeningClass): string {
-  const { loudnessShare, lowestOctaveHz } = typicalOf(one.members);
+  const { loudnessShare, lowestOctaveHz, reason } = typicalOf(one.members);
   const lost = loudnessShare === null ? `loudness ${lostWords(one)}` : `${lostWords(one)} of the loudness`;
-  const lowest = lowestOctaveHz === null ? `lowest octave ${lowestWords(one)}` : `down to the ${lowestWords(one)}`;
+  const lowest =
+    lowestOctaveHz !== null
+      ? `down to the ${lowestWords(one)}`
+      : reason === "nothing-left"
+        ? whyNot[reason]
+        : `lowest octave ${lowestWords(one)}`;
   return `${lost}; ${lowest}; bass line ${bassWords(one)}`;
 }
 
@@ -97,8 +102,11 @@ export function listeningInWords(listening: Listening, strong: (text: string) =>
     ...translation.classes.map((one) => `  ${one.name}: ${classWords(one)}`),
     `  in mono: ${monoWords(listening)}`,
   ];
-  const quieter = versions.filter(({ matched }) => !matched).map(({ name }) => name);
+  const named = (wanted: ListeningVersion["reason"]): string[] =>
+    versions.filter(({ matched, reason }) => !matched && reason === wanted).map(({ name }) => name);
+  const [quieter, silent] = [named("too-quiet-to-match"), named("nothing-left")];
   if (quieter.length > 0) lines.push(`  Left quieter than the others: ${listed(quieter)}.`);
+  if (silent.length > 0) lines.push(`  Silent, as nothing of the mix is left: ${listed(silent)}.`);
   if (missing.length > 0)
     lines.push(`  Not rendered: ${listed(missing.map(({ id, reason }) => `${id} (${reason})`))}.`);
   return `${lines.join("\n")}\n`;

@@ -54,7 +54,7 @@ describe("What a system takes away from a mix", () => {
     const upsideDown = music.map((band) => ({ ...band, cross: -band.left }));
     expect(whatIsLost(upsideDown, phone, "typical", flat)).toEqual({
       member: "typical",
-      loudnessShare: null,
+      loudnessShare: 1,
       lowestOctaveHz: null,
       reason: "nothing-left",
     });
