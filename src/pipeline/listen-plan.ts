@@ -4,6 +4,7 @@ import type { Listening, ListeningVersion } from "../schema/listening.js";
 import { BANDS, type Curve } from "../translation/bands.js";
 import { type RoomImpulse, roomFilter } from "../translation/listen/room-filter.js";
 import { toneFilter } from "../translation/listen/tone-filter.js";
+import { hertz, listed } from "../words/numbers.js";
 
 /** One way to hear the mix. */
 export interface PlannedVersion extends Pick<
@@ -66,7 +67,7 @@ export function listenPlan(
         ...(room && version.kind === "monitor"
           ? ["no impulse response at the mix position: its tone is rendered"]
           : []),
-        ...(own !== null && isLimited(deviationDb, own) ? [LIMITED] : []),
+        ...(own === null ? [] : limitedNote(deviationDb, own)),
       ],
       taps: [taps, taps],
     };
@@ -111,10 +112,14 @@ function listenedOn(on: string, monitors: readonly Heard[], results: Results): H
   );
 }
 
-const LIMITED = `what the monitor listened on lacks is lifted by ${MOST_LIFT_DB} dB at most: below its reach less is heard than there would be`;
-
-function isLimited(wanted: Curve, own: Curve): boolean {
-  return wanted.some((level, k) => level !== null && own[k] != null && level - own[k] > MOST_LIFT_DB);
+function limitedNote(wanted: Curve, own: Curve): string[] {
+  const limited = BANDS.filter((_, k) => {
+    const [level, taken] = [wanted[k], own[k]];
+    return level != null && taken != null && level - taken > MOST_LIFT_DB;
+  });
+  if (limited.length === 0) return [];
+  const where = listed(limited.map(({ nominalHz }) => hertz(nominalHz)));
+  return [`lifted by ${MOST_LIFT_DB} dB and no more at ${where}, so less is heard there than there would be`];
 }
 
 function difference(wanted: Curve, own: Curve): Curve {

@@ -12,6 +12,7 @@ import { drift, type DriftModel, type HeardOn } from "../translation/drift.js";
 import { compensationOf } from "../translation/drift/compensation.js";
 import { decisionGuide } from "../translation/guide.js";
 import { heardAt, type Programme, programmeAtLevel } from "../translation/heard.js";
+import { type HeardLoudness, heardLoudness } from "../translation/heard-loudness.js";
 import { heardLevel, type HeardLevel } from "../translation/heard-level.js";
 import { levelShift } from "../translation/level-shift.js";
 import { DRIFT, LIMITS } from "../translation/limits.js";
@@ -35,6 +36,7 @@ interface Judged {
   readonly heard: HeardLevel;
   readonly deviation: Deviation;
   readonly audibleDb: readonly (number | null)[];
+  readonly loudness: HeardLoudness | null;
   readonly trust: Trust;
 }
 
@@ -59,7 +61,9 @@ export function translate(results: Results, { programme, targets, classes: own }
     );
     const fromTargetDb = deviations(heard, ownTarget(result.id, session, targets)).deviationDb;
     const trust = trustMap({ ...about, ...heard, ...deviation, fromTargetDb, audibleDb });
-    return { about, heard, deviation, audibleDb, trust };
+    const field = result.role === "headphone" ? "free" : "diffuse";
+    const loudness = heardLoudness(programme, deviation.deviationDb, listeningLevelDb, field);
+    return { about, heard, deviation, audibleDb, loudness, trust };
   });
   const mixedOn = judged.filter(({ about }) => isMixedOn(about.result));
   const guided = mixedOn.map(({ about, trust }) => ({ id: about.result.id, bands: trust.bands }));
@@ -158,7 +162,7 @@ function classRow({
   };
 }
 
-function deviationRow({ about, heard, deviation, audibleDb }: Judged): Translation["deviations"][number] {
+function deviationRow({ about, heard, deviation, audibleDb, loudness }: Judged): Translation["deviations"][number] {
   return {
     monitor: about.result.id,
     label: "measured",
@@ -170,6 +174,7 @@ function deviationRow({ about, heard, deviation, audibleDb }: Judged): Translati
       spreadDb: heard.spreadDb[k] ?? null,
       audibleMarginDb: audibleDb[k] ?? null,
     })),
+    loudness: loudness && copied(loudness),
   };
 }
 

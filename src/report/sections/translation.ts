@@ -33,7 +33,7 @@ function driftBlocks(results: Results, translation: Translation): Block[] {
   const [least, most] = compensationRange;
   const model: Block = {
     kind: "prose",
-    text: `A model, not a measurement: if you correct by ear, part of a monitor's colour ends up inverted in the mix. How much nobody has published; here ${fixed(compensation, 2)}, and every figure has the range from ${fixed(least, 2)} to ${fixed(most, 2)}.`,
+    text: `A model, not a measurement: if you correct by ear, part of a monitor's colour ends up inverted in the mix. How large a part nobody has published: here ${percent(compensation)} is reckoned with, and each range holds what ${percent(least)} to ${percent(most)} would give.`,
   };
   if (drift.length === 0) return [model];
   const mixedOn = [...new Set(drift.map((one) => one.mixedOn))];
@@ -54,4 +54,8 @@ function uncontrolled(results: Results, { mixedOn, uncontrolledBelowHz }: Transl
   if (uncontrolledBelowHz === null) return [];
   const name = shortMonitorName(results, mixedOn);
   return [`Below ${hertz(uncontrolledBelowHz)} nobody controls what goes into a mix made on ${name}.`];
+}
+
+function percent(share: number): string {
+  return `${fixed(100 * share, 0)} %`;
 }

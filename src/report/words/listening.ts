@@ -70,11 +70,19 @@ function classWords(one: ListeningClass): string {
 /** What mono does to the mix, in a sentence. */
 export function monoWords({ translation: { mono } }: Listening): string {
   const sounding = mono.filter(({ correlation }) => correlation !== null);
-  const warned = sounding.filter(({ says }) => says === "warning").map(({ nominalHz }) => hertz(nominalHz));
+  const warned = sounding
+    .filter(({ says, reason }) => says === "warning" && reason === null)
+    .map(({ nominalHz }) => hertz(nominalHz));
+  const gone = mono.filter(({ reason }) => reason === "vanishes").map(({ nominalHz }) => hertz(nominalHz));
   const noted = sounding.filter(({ says }) => says === "note").map(({ nominalHz }) => hertz(nominalHz));
   if (sounding.length === 0) return "There is nothing to judge.";
-  if (warned.length > 0)
-    return `Left and right partly cancel in the bands at ${listed(warned)}: in mono they lose 3.5 dB or more.`;
+  const told = [
+    ...(gone.length > 0 ? [`Left is right upside down in the bands at ${listed(gone)}: in mono they vanish.`] : []),
+    ...(warned.length > 0
+      ? [`Left and right partly cancel in the bands at ${listed(warned)}: in mono they lose 3.5 dB or more.`]
+      : []),
+  ];
+  if (told.length > 0) return told.join(" ");
   if (noted.length > 0) return `In mono the bands at ${listed(noted)} lose 2 to 3.5 dB.`;
   return "Nothing is lost in mono that would be noticed: no band loses 2 dB.";
 }

@@ -80,7 +80,7 @@ function isAlike(a: Stretch, b: Stretch): boolean {
 
 function stretchWords({ fromHz, toHz, driftDb, rangeDb }: Stretch): string {
   const sizes = rangeDb.map(Math.abs).sort((a, b) => a - b);
-  const [least, most] = sizes.map((size) => fixed(size, size < 2 ? 1 : 0));
+  const [least, most] = sizes.map((size) => fixed(size, sizes[0]! < 2 ? 1 : 0));
   const size = least === most ? `about ${most!}` : `${least!} to ${most!}`;
   const pair = toHz <= MIDDLE_FROM_HZ ? BASS : fromHz >= TREBLE_FROM_HZ ? TREBLE : MIDDLE;
   return `${size} dB ${driftDb > 0 ? pair.more : pair.less} ${placeWords(fromHz, toHz)}`;

@@ -7,9 +7,9 @@ export type Drift = Translation["drift"][number];
 export type DriftRegion = Drift["regions"][number];
 type Range = readonly [number, number];
 
-/** "neutral room", "phone in the hand", a monitor's name. */
+/** "neutral monitors", "phone in the hand", a monitor's name. */
 export function heardName(results: Results, id: string): string {
-  if (id === "neutral") return "neutral room";
+  if (id === "neutral") return "neutral monitors";
   if (!id.startsWith("class:")) return shortMonitorName(results, id);
   const name = id.slice("class:".length);
   return results.translation?.classes.find((one) => one.id === name)?.name ?? name;

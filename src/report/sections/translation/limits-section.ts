@@ -1,5 +1,6 @@
 import type { Results, Translation } from "../../../model.js";
 import { capital, fixed, hertz, listed, signed } from "../../../words/numbers.js";
+import { loudnessTable } from "./loudness-table.js";
 import { type Block, figures, type Section, table, words } from "../section.js";
 
 /** The limits of the trust map, the kinds of devices, and what is never added in: level of listening and driving. */
@@ -7,7 +8,15 @@ export function translationSection(results: Results): Section {
   const { translation } = results;
   const section = { id: "translation", heading: "Translation", pictures: [] };
   if (!translation) return { ...section, tables: [] };
-  return { ...section, tables: [limitTable(translation), classTable(translation), ...asideTables(translation)] };
+  return {
+    ...section,
+    tables: [
+      limitTable(translation),
+      loudnessTable(results, translation),
+      classTable(translation),
+      ...asideTables(translation),
+    ],
+  };
 }
 
 function limitTable({ limits, parameters }: Translation): Block {
