@@ -33,7 +33,9 @@ describe("The loudness of a programme on a monitor", () => {
     expect(barks[0]!.heard).toBeCloseTo(0.1 * barks[1]!.heard, 1);
     expect(barks[0]!.heard).toBeLessThan(0.2 * barks[0]!.neutral);
     expect(barks[20]!.heard).toBeCloseTo(barks[20]!.neutral, 9);
-    expect(lostShare).toBeGreaterThan((barks[0]!.neutral - barks[0]!.heard) / barks.reduce((sum, { neutral }) => sum + neutral, 0) - 0.01);
+    expect(lostShare).toBeGreaterThan(
+      (barks[0]!.neutral - barks[0]!.heard) / barks.reduce((sum, { neutral }) => sum + neutral, 0) - 0.01,
+    );
   });
 
   it("does not make up for what is missing by what is too loud", () => {
