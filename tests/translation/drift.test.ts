@@ -98,6 +98,24 @@ describe("Two monitors", () => {
     // 0.4 of 4 dB; the bar of the shelf.
     expect(Math.abs(bands[0]!.driftDb! - 1.6)).toBeLessThan(0.3);
   });
+
+  it("carry the errors of their measurements into the range: the share that is inverted, and on the monitor itself the rest", () => {
+    // Neutral monitors have no colour whose share could be uncertain: what is left of a range is error, k = 2.
+    const unsure = { uncertaintyDb: BANDS.map(() => 1) };
+    const rangeOf = (on: string, stated?: number): readonly [number, number] =>
+      drift(mixedOn("a", zeros, unsure), heardOn(on, zeros, unsure), model(stated)).bands[at(1000)]!.rangeDb!;
+    for (const [on, stated, expected] of [
+      ["a", 0.6, 2 * 0.4],
+      ["a", 0.2, 2 * 0.8],
+      ["a", 1, 0],
+      ["b", 0.6, 2 * Math.hypot(0.6, 1)],
+      ["b", 1, 2 * Math.hypot(1, 1)],
+    ] as const) {
+      // Rounding.
+      expect(rangeOf(on, stated)[0]).toBeCloseTo(-expected, 12);
+      expect(rangeOf(on, stated)[1]).toBeCloseTo(expected, 12);
+    }
+  });
 });
 
 describe("A band in which the monitor is blind", () => {
