@@ -24,6 +24,9 @@ interface UnknownId {
 }
 
 const seconds = (value: number): string => `${fixed(value, value < 1 ? 2 : 1)} s`;
+/** Minutes and seconds, as a player shows them. */
+const clock = (value: number): string =>
+  value < 60 ? seconds(value) : `${Math.floor(Math.round(value) / 60)} min ${Math.round(value) % 60} s`;
 const milliseconds = (valueS: number): string => `${fixed(1000 * valueS, 1)} ms`;
 /** A size without its sign, with its uncertainty. */
 const decibels = ({ valueDb, uncertaintyDb }: Decibels): string =>
@@ -308,6 +311,19 @@ export const catalogue = {
   "clock-drift": (f: { id: string; ppm: number; uncertaintyPpm: number }) => ({
     message: `The recorder's clock ran ${f.ppm > 0 ? "fast" : "slow"} by ${fixed(Math.abs(f.ppm), 1)} ppm (uncertainty ${significant(2 * f.uncertaintyPpm, 1)} ppm) in ${f.id}; corrected.`,
     remedy: null,
+  }),
+
+  "length-from-file": (f: { durationS: number }) => ({
+    message: `The recorder never wrote how long the file is (it stopped before it could): ${seconds(f.durationS)} were read, as far as the file goes.`,
+    remedy: null,
+  }),
+  "long-recording": (f: { durationS: number; heardAtS: number }) => ({
+    message: `The recording lasts ${clock(f.durationS)}; what was played begins at ${clock(f.heardAtS)}, and only what is around it was used.`,
+    remedy: null,
+  }),
+  "several-reels": (f: { heardAtS: readonly number[] }) => ({
+    message: `What was played is in the recording ${f.heardAtS.length} times, at ${listed(f.heardAtS.slice(0, 6).map(clock))}${f.heardAtS.length > 6 ? " and later" : ""}; only the first was used.`,
+    remedy: "cut the recording into one file for each, and list every file with its monitor, position and take",
   }),
 
   // The session

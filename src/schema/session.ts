@@ -111,7 +111,7 @@ export const sessionSchema = z.strictObject({
   playbackClasses: z.array(playbackClassSchema).optional(),
   translation: z
     .strictObject({
-      /** `popular`, `pink`, or the name of a WAV file in the session's folder. */
+      /** `popular`, `pink`, or the name of a sound file in the session's folder. */
       programme: z.string().min(1).optional(),
       listeningLevelDb: z.number().optional(),
       compensation: z.number().min(0).max(1).optional(),
