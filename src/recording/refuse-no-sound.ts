@@ -1,7 +1,7 @@
 import { InputError } from "../errors.js";
 
-/** 120 dB over full scale; programs that store 32-bit steps as floats and forget to divide stay below. A choice of ours. */
-const LARGEST = 1e6;
+/** 60 dB over full scale, more than any float recorder is overdriven: steps of integers written as floats. A choice of ours. */
+const LARGEST = 1000;
 
 /** Where samples were read, for messages. */
 interface Place {
@@ -19,7 +19,7 @@ export function refuseNoSound(samples: Float32Array, { name, firstFrame, channel
     if (value <= LARGEST && value >= -LARGEST) continue;
     const frame = firstFrame + n;
     const what = Number.isFinite(value)
-      ? `A sample of the recording is ${Math.abs(value).toPrecision(2)} times full scale: it is no sound.`
+      ? `A sample of the recording is ${Math.abs(value).toPrecision(2)} times full scale: it is no sound, or was never divided by its steps.`
       : `A sample of the recording is not a number: ${value}.`;
     throw new InputError(what, {
       where: `${name}, channel ${channel + 1}, at ${(frame / sampleRate).toFixed(3)} s (sample ${frame})`,

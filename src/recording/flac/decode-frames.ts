@@ -1,9 +1,17 @@
 import { FLACDecoder } from "@wasm-audio-decoders/flac";
 
-/** Decodes FLAC frames, any of them, in any order. */
+/** Frames of FLAC that follow each other. */
+export interface FrameRun {
+  /** Number of the first one in the file, from 0. */
+  readonly first: number;
+  readonly frames: readonly Uint8Array[];
+  readonly channels: number;
+  readonly samples: number;
+}
+
 export interface FrameDecoder {
   /** @returns one array per channel; null if the frames do not hold what their headers say */
-  decode(frames: readonly Uint8Array[], channels: number, samples: number): Promise<Float32Array[] | null>;
+  decode(run: FrameRun): Promise<Float32Array[] | null>;
   close(): void;
 }
 
@@ -18,8 +26,12 @@ export async function openFrameDecoder(bits: number): Promise<FrameDecoder> {
   const decoder = new FLACDecoder();
   await decoder.ready;
   const half = 2 ** (bits - 1);
+  let next = 0;
   return {
-    async decode(frames, channels, samples) {
+    async decode({ first, frames, channels, samples }) {
+      // To the library a jump is a missing frame.
+      if (first !== next) await decoder.reset();
+      next = first + frames.length;
       const { channelData, errors } = await decoder.decodeFrames([...frames]);
       const isWhole = channelData.length === channels && channelData.every((channel) => channel.length === samples);
       if (errors.length > 0 || !isWhole) return null;

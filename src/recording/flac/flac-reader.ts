@@ -30,7 +30,7 @@ export async function flacReader(source: ByteSource, name: string): Promise<Soun
       bytes.subarray(index.byteAt[first + n]! - from, index.byteAt[first + n + 1]! - from),
     );
     const samples = index.sampleAt[end]! - index.sampleAt[first]!;
-    const decoded = await decoder.decode(batch, channels, samples);
+    const decoded = await decoder.decode({ first, frames: batch, channels, samples });
     if (decoded) return decoded;
     throw new InputError(`The FLAC file is damaged near ${(index.sampleAt[first]! / sampleRate).toFixed(2)} s.`, {
       where: name,
