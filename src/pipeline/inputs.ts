@@ -2,12 +2,13 @@ import { readTargetFile } from "../comparison/target/read-target-file.js";
 import type { Target } from "../comparison/target/target.js";
 import { InputError } from "../errors.js";
 import { type Excitation, excitationFromRecipe, excitationFromSound } from "../impulse/excitation.js";
-import type { Recording, Results, Session, Signal, SweepRecipe } from "../model.js";
+import type { Finding, Recording, Results, Session, Signal, SweepRecipe } from "../model.js";
 import { calibrationAt } from "../recording/calibration-at.js";
 import { calibratorLevel } from "../recording/calibrator.js";
 import { parseMicrophoneCalibration } from "../recording/microphone-calibration.js";
 import type { ByteSource } from "../recording/sound-reader.js";
 import type { PlaybackClass } from "../standards/playback-classes/playback-class.js";
+import { calibrationFile } from "../schema/calibration-file.js";
 import { programmeFile } from "../schema/programme-file.js";
 import { isSoundName } from "../schema/sound-name.js";
 import { speedOfSound } from "../standards/speed-of-sound.js";
@@ -16,6 +17,7 @@ import { singleEvents, type TimelineEvent } from "../sweep/timeline.js";
 import type { Programme } from "../translation/heard.js";
 import { readClassFile } from "../translation/read-class-file.js";
 import { type Heard, hearRecording, hearWhole } from "./hear-recording.js";
+import { calibrationSuspect } from "./findings/calibration.js";
 import type { Calibration } from "./measure.js";
 import { hearSound } from "./session-sounds.js";
 import { builtInProgramme, hearProgramme, saidOfProgramme } from "./translate/programme.js";
@@ -45,6 +47,8 @@ export interface Played {
 
 export interface Inputs {
   readonly calibration: Calibration;
+  /** What should be known of it. */
+  readonly notes: readonly Finding[];
   /** Targets that the session brought, by id. */
   readonly targets: ReadonlyMap<string, Target>;
   /** Kinds of devices that the session brought. */
@@ -104,8 +108,10 @@ export async function prepareInputs(session: Session, files: SessionFiles): Prom
   };
   // The session's own sweep is read first: without it nothing can be said.
   await excitationOf(session.sweep);
+  const { calibration, notes } = await readCalibration(session, read, wholeSound, await excitationOf(session.sweep));
   return {
-    calibration: await readCalibration(session, read, wholeSound),
+    calibration,
+    notes,
     targets: await readTargets(session, read),
     classes: await readClasses(session, read),
     provenance,
@@ -152,12 +158,15 @@ async function readCalibration(
   session: Session,
   read: (file: string, use: string) => Promise<Uint8Array>,
   wholeSound: (file: string, use: string) => Promise<Signal>,
-): Promise<Calibration> {
+  { sweptHz }: Excitation,
+): Promise<{ calibration: Calibration; notes: Finding[] }> {
   const { microphone, environment } = session;
+  const tableFile = calibrationFile(microphone);
+  const orientationDeg = microphone?.orientationDeg ?? null;
   const table =
-    microphone?.calibration === undefined
+    tableFile === null
       ? null
-      : parseMicrophoneCalibration(await read(microphone.calibration, "microphone"), microphone.calibration);
+      : parseMicrophoneCalibration(await read(tableFile, "microphone"), tableFile, orientationDeg);
   const deviationDb = table && ((frequencyHz: number): number => calibrationAt(table, frequencyHz));
   let fullScaleDb: number | null = null;
   if (microphone?.level) {
@@ -167,9 +176,12 @@ async function readCalibration(
     fullScaleDb = soundPressureLevelDb - 20 * Math.log10(tone.amplitude) + (deviationDb?.(tone.toneHz) ?? 0);
   }
   return {
-    fullScaleDb,
-    deviationDb,
-    speedOfSound: speedOfSound(environment?.temperatureC ?? DEFAULT_TEMPERATURE_C),
+    calibration: {
+      fullScaleDb,
+      deviationDb,
+      speedOfSound: speedOfSound(environment?.temperatureC ?? DEFAULT_TEMPERATURE_C),
+    },
+    notes: table && tableFile !== null ? calibrationSuspect(tableFile, table, orientationDeg, sweptHz) : [],
   };
 }
 

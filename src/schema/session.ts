@@ -97,6 +97,11 @@ export const sessionSchema = z.strictObject({
     .strictObject({
       name: z.string().optional(),
       calibration: file.optional(),
+      /** In place of one table: several, of which `orientationDeg` picks. */
+      calibrations: z
+        .array(z.strictObject({ file, orientationDeg: z.number().min(0).max(180) }))
+        .min(1)
+        .optional(),
       orientationDeg: z.number().optional(),
       gainFixed: z.boolean().optional(),
       level: z.strictObject({ file, soundPressureLevelDb: z.number() }).optional(),

@@ -1,4 +1,4 @@
-import { execFileSync } from "node:child_process";
+import { execFileSync, type ExecFileSyncOptionsWithBufferEncoding } from "node:child_process";
 import { mkdtempSync, readFileSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
@@ -7,7 +7,7 @@ import { seededRandom } from "./seeded-random.js";
 
 /** Programs that write and read sound without us, where they are installed. */
 
-const quiet = { maxBuffer: 2 ** 30, stdio: ["ignore", "pipe", "pipe"] } as const;
+const quiet: ExecFileSyncOptionsWithBufferEncoding = { maxBuffer: 2 ** 30, stdio: ["ignore", "pipe", "pipe"] };
 
 export function isInstalled(program: string): boolean {
   try {
@@ -142,15 +142,21 @@ export function writtenIntoPipes({ channels, sampleRate, folder, path }: Master)
   });
 }
 
-/** FLAC of every length of block that its own encoder makes. */
-export function writtenByFlac({ channels, sampleRate, folder, path }: Master): string[] {
-  const wav = join(folder, "for-flac.wav");
-  sox(["-t", "f64", "-r", String(sampleRate), "-c", String(channels), path, "-b", "24", "-t", "wavpcm", wav]);
-  return [16, 17, 192, 576, 1000, 4608, 16_384, 65_535].map((block) => {
+/** FLAC of every length of block that its own encoder makes, and the WAV file that each was made of: ffmpeg cannot read the longest. */
+export function writtenByFlac({ channels, sampleRate, folder, path }: Master): { files: string[]; from: string } {
+  const [wav, raw] = [join(folder, "for-flac.wav"), join(folder, "for-flac.s24")];
+  sox(["-t", "f64", "-r", String(sampleRate), "-c", String(channels), path, "-b", "24", wav]);
+  ffmpeg(["-i", wav, "-f", "s24le", "-c:a", "pcm_s24le", raw]);
+  const form = ["--force-raw-format", "--endian=little", "--sign=signed", "--bps=24"];
+  // A frame of more bytes than our decoding library takes is refused, and said so.
+  const blocks = [16, 17, 192, 576, 1000, 4608, 16_384, 65_535].filter((block) => block * channels * 3 <= 65_535 * 8);
+  const files = blocks.map((block) => {
     const file = join(folder, `flac-block${block}.flac`);
-    run("flac", ["-s", "-f", "--lax", "-b", String(block), "-8", wav, "-o", file]);
+    const sound = [`--channels=${channels}`, `--sample-rate=${sampleRate}`];
+    run("flac", ["-s", "-f", "--lax", "-b", String(block), "-8", ...form, ...sound, raw, "-o", file]);
     return file;
   });
+  return { files, from: wav };
 }
 
 /** What ffmpeg reads in each file, frame after frame: by one run of it. */

@@ -107,6 +107,15 @@ function packed(fields: readonly (readonly [value: number, bits: number])[]): Ui
   );
 }
 
+/** Integers to big-endian two's complement. */
+function wholeBytes(steps: readonly number[], width: number): Uint8Array {
+  const bytes = new Uint8Array(steps.length * width);
+  for (const [n, step] of steps.entries()) {
+    for (let byte = 0; byte < width; byte++) bytes[n * width + byte] = step >> (8 * (width - 1 - byte));
+  }
+  return bytes;
+}
+
 function checksum(bytes: Uint8Array, width: 8 | 16, polynomial: number): number {
   let crc = 0;
   for (const byte of bytes) {
@@ -162,12 +171,9 @@ export function flacParts(parts: FlacParts): { head: Uint8Array; frames: Uint8Ar
       number,
       big(count - 1, 2),
     ]);
-    const subframes = channels.flatMap((steps) => [
-      // Kind of subframe: as it stands.
-      [2, 8] as const,
-      ...steps.slice(from, from + count).map((step) => [step & (2 ** bits - 1), bits] as const),
-    ]);
-    const frame = concat([header, [checksum(header, 8, 0x07)], packed(subframes)]);
+    // Kind 2: samples as they stand. Whole bytes throughout.
+    const subframes = channels.flatMap((steps) => [[2], wholeBytes(steps.slice(from, from + count), bits / 8)]);
+    const frame = concat([header, [checksum(header, 8, 0x07)], ...subframes]);
     return concat([frame, big(checksum(frame, 16, 0x8005), 2)]);
   });
   return { head, frames };

@@ -12,8 +12,8 @@ export interface FrameIndex {
   readonly lengthFromFile: boolean;
 }
 
-/** More than a frame of 8 channels, 65535 samples and 24 bits takes when nothing can be saved. */
-const LONGEST_FRAME = 2 ** 21;
+/** The decoding library takes no longer ones. Encoders stay below: 16384 samples of 8 channels and 24 bits take 393216 bytes. */
+const LONGEST_FRAME = 65_535 * 8;
 const FIRST_LOOK = 2 ** 17;
 /** Of the shortest usual frames of 192 samples: four hours at 48 kHz. Bounds the memory that the index takes. */
 const MOST_FRAMES = 2 ** 22;
@@ -51,7 +51,9 @@ export async function indexFrames(source: ByteSource, stream: FlacStream, name: 
       }
       // The last frame that a recorder wrote before it stopped is a part of one.
       if (lengthFromFile && atEnd && source.bytes - at < LONGEST_FRAME) break;
-      throw damaged(sample, stream, name);
+      throw header && header.samples * stream.channels * stream.bits > 8 * LONGEST_FRAME
+        ? tooLong(header.samples, name)
+        : damaged(sample, stream, name);
     }
     const place = placeOf(header, stream) ?? sample;
     // A part cut out of a longer recording may keep its numbers.
@@ -94,6 +96,13 @@ function damaged(sample: number, { sampleRate }: FlacStream, name: string): Inpu
   return new InputError(`The FLAC file is damaged at ${(sample / sampleRate).toFixed(2)} s.`, {
     where: name,
     remedy: "copy the file again from the recorder, or export it again",
+  });
+}
+
+function tooLong(samples: number, name: string): InputError {
+  return new InputError(`The FLAC file holds its sound in blocks of ${samples} samples, longer ones than are read.`, {
+    where: name,
+    remedy: "export it again as FLAC with the usual block size, or as WAV",
   });
 }
 

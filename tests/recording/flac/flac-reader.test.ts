@@ -102,6 +102,11 @@ describe("A damaged FLAC file is refused, never read with a gap", () => {
     await expect(read(bytes)).rejects.toMatchObject({ name: "InputError", where: "room.flac" });
   });
 
+  it("and one whose blocks are longer than the decoder takes", async () => {
+    const long = flacFile({ channels: Array.from({ length: 8 }, () => steps(60_000, 16)), bits: 16, block: 40_000 });
+    await expect(read(long)).rejects.toThrow(/blocks of 40000 samples/);
+  });
+
   it("and one of 32 bits, which the decoder cannot return exactly", async () => {
     const wide = flacFile(parts).slice();
     // 5 bits of bits less one, over bytes 12 and 13 of the description.
