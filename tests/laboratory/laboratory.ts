@@ -33,11 +33,10 @@ const SWEEP = { durationS: 4, leadS: 1.5, gapS: 1.2, tailS: 0.4 } as const;
 
 export const labRecipe = makeSweepRecipe(SWEEP);
 const reel: Reel = { ...renderReel(labRecipe), sampleRate: labRecipe.sampleRate };
-const scenario: Scenario = (() => {
-  const studio = cleanStudio(1);
-  const { calibrator: _, ...recorder } = studio.recorder;
-  return { ...studio, recorder: { ...recorder, leadsS: [LEAD_S] } };
-})();
+const room = cleanStudio(1);
+const { gainDb, clockDriftPpm, noise, tailS } = room.recorder;
+/** Without a calibrator. */
+const scenario: Scenario = { ...room, recorder: { gainDb, clockDriftPpm, noise, tailS, leadsS: [LEAD_S] } };
 let studio: Studio | null = null;
 
 /**
