@@ -11,6 +11,7 @@ import { type Event, findEvents, type FoundEvent } from "../impulse/find.js";
 import { splitHarmonics } from "../impulse/harmonics.js";
 import { type NoiseDensity, noiseDensity, noiseInResponse } from "../impulse/noise.js";
 import { residualOf, summariseResidual } from "../impulse/residual.js";
+import { nearestUsual } from "../impulse/usual-ratios.js";
 import { signalToNoise } from "../impulse/signal-to-noise.js";
 import type {
   ChannelName,
@@ -20,10 +21,10 @@ import type {
   Measurement,
   Recording,
   Signal,
-  SweepRecipe,
 } from "../model.js";
 import { levelFacts } from "../recording/level-facts.js";
 import * as findings from "./findings.js";
+import { headerIsWrong, type NamedPlayed, whyNoSweep, wrongTimeline } from "./findings/why-no-sweep.js";
 
 /** One sweep of one recording, deconvolved. */
 export interface Take {
@@ -54,17 +55,14 @@ export interface Captured {
   readonly findings: readonly Finding[];
 }
 
-export interface CaptureInput {
+export interface CaptureInput extends NamedPlayed {
   readonly recording: Recording;
   /** The microphone's channel. */
   readonly signal: Signal;
   /** The electrical loopback's channel. */
   readonly loopback: Signal | null;
-  readonly excitation: Excitation;
-  /** What was played, in the order of playing; one sweep at sample 0 when only the sound is known. */
-  readonly timeline: readonly Event[];
-  /** Sound of the timeline's markers. */
-  readonly marker: SweepRecipe | null;
+  /** The session's other sweeps, should one of them be in the recording instead. */
+  readonly otherSweeps: readonly NamedPlayed[];
   readonly deviationDb: ((frequencyHz: number) => number) | null;
 }
 
@@ -88,14 +86,18 @@ export function captureRecording(input: CaptureInput): Captured {
   if (facts.silent) throw findings.silent(file);
   if (facts.clippedSamples > 0) throw findings.clipped(file, facts.clippedSamples);
   if (signal.sampleRate !== excitation.sampleRate) {
-    throw findings.wrongRate(file, signal.sampleRate, excitation.sampleRate);
+    throw headerIsWrong(input) ?? findings.wrongRate(file, signal.sampleRate, excitation.sampleRate);
   }
-  const { found, isSure } = findEvents(signal, excitation, timeline, input.marker);
+  const heard = findEvents(signal, excitation, timeline, input.marker);
+  const { found } = heard;
   const sweeps = found.filter(({ event }) => event.kind === "sweep");
-  if (sweeps.length === 0) throw findings.noSweep(file);
-  if (!isSure) throw findings.whichLoudspeaker(file);
+  if (sweeps.length === 0) throw whyNoSweep(input);
+  const misfit = wrongTimeline(input, heard);
+  if (misfit) throw misfit;
+  if (!heard.isSure) throw findings.whichLoudspeaker(file);
 
   const problems: Finding[] = [];
+  if (heard.otherSamples.length > 0) problems.push(findings.moreSweeps(file, heard.otherSamples.length));
   const channelOf = (event: Event): ChannelName => recording.channel ?? event.channel;
 
   const markerDrift = driftFromMarkers(signal, found);
@@ -110,7 +112,13 @@ export function captureRecording(input: CaptureInput): Captured {
   const noise = quietStretch(signal, found);
   if (!noise) problems.push(findings.noLead(file));
   const drift = markerDrift ?? driftFromRepeats(whole, signal, excitation, found);
-  if (drift && Math.abs(drift.ppm) > findings.LARGEST_DRIFT_PPM) throw findings.wrongClock(file, drift.ppm);
+  if (drift && Math.abs(drift.ppm) > findings.LARGEST_DRIFT_PPM) {
+    throw findings.rateMismatch(
+      file,
+      1 + drift.ppm * 1e-6,
+      nearestUsual(1 + drift.ppm * 1e-6, signal.sampleRate, 2e-5)?.name ?? null,
+    );
+  }
   const clockRatio = drift?.correct && excitation.stretches ? 1 + drift.ppm * 1e-6 : 1;
 
   const { deviationDb } = input;

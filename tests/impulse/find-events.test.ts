@@ -39,9 +39,10 @@ describe("the sweep search", () => {
     const noise = whiteNoise(400_000, 8).map((value) => 0.05 * value);
     const tone = Float64Array.from({ length: 400_000 }, (_, n) => 0.2 * Math.sin(0.13 * n));
     const foreign = recordPaths(other, other.events, { L: path, R: path });
-    for (const samples of [foreign, noise, tone]) {
+    for (const samples of [noise, tone]) {
       expect(() => capture(recipe, recipe.events, samples)).toThrow("The session's sweep is not in the recording.");
     }
+    expect(() => capture(recipe, recipe.events, foreign)).toThrow("Another sweep than the session's was played");
   });
 
   it("says how much is missing when the recorder started late or stopped early, and uses the other side", () => {
