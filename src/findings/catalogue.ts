@@ -28,7 +28,7 @@ type WrongSweep =
   | { readonly is: "another"; readonly fits: string; readonly named: string }
   | { readonly is: "none"; readonly heard: RoughSweep; readonly own: RoughSweep }
   | { readonly is: "spaced"; readonly heardS: number; readonly ownS: number }
-  | { readonly is: "several"; readonly count: number }
+  | { readonly is: "several"; readonly count: number; readonly wanted: number }
   | { readonly is: "single" };
 
 interface UnknownId {
@@ -270,8 +270,10 @@ export const catalogue = {
         },
   "wrong-sweep": (f: WrongSweep) => {
     if (f.is === "several") {
+      const message = `The recording holds ${f.count} sweeps where ${f.wanted === 1 ? "one" : f.wanted} should be: which is which cannot be told.`;
+      if (f.wanted > 1) return { message, remedy: OTHER_SWEEP };
       return {
-        message: `The recording holds ${f.count} sweeps, but its entry names one loudspeaker only.`,
+        message,
         remedy:
           'if it is a reel, remove "channel" from this recording in session.json; if not, cut it into one file a sweep',
       };
@@ -312,7 +314,7 @@ export const catalogue = {
         remedy: `have the file say ${f.isHz} Hz, without converting its sound; or export it again at ${f.isHz} Hz`,
       };
     }
-    const percent = `${significant(100 * Math.abs(f.ratio - 1), 2)} %`;
+    const percent = `${Number(significant(100 * Math.abs(f.ratio - 1), 2))} %`;
     return {
       message: `The recording lasts ${percent} ${f.ratio > 1 ? "longer" : "shorter"} than what was played: a wrong sample rate, not drift${f.usual === null ? "" : ` (as ${f.usual})`}.`,
       remedy: "set player, recorder and workstation to the same sample rate, and record again",

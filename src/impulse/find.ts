@@ -26,6 +26,8 @@ const SAME_PLACE_S = 0.04;
 const PART_REACH_S = 1;
 /** A second sweep counts when it is no more than this below the first. */
 const LEAST_SHARE = 10 ** (-40 / 20);
+/** No reflection comes so late and is twice as strong as what came before it. */
+const SKIRT_S = 0.15;
 /** Clock error that the search allows for. */
 const CLOCK_TOLERANCE = 600e-6;
 const PLACE_TOLERANCE_S = 0.03;
@@ -86,6 +88,7 @@ export function findEvents(
       const at = strongest(compressed.response, expected - toleranceS * rate, expected + toleranceS * rate);
       const height = Math.abs(compressed.response[at] ?? 0);
       if (height < LEAST_SHARE * peak || height < background * 10 ** (LEAST_CLARITY_DB / 20)) continue;
+      if (isSkirt(compressed.response, at, rate)) continue;
       heights += Math.min(1, height / peak);
       const clarityDb = background > 0 ? 20 * Math.log10(height / background) : 200;
       found.push({ event, startSample: (at + compressed.firstLag) * factor, clarityDb });
@@ -116,6 +119,13 @@ export function findEvents(
     isSure: count === sweeps.length || decided,
     otherSamples: others.map((at) => (at + compressed.firstLag) * factor),
   };
+}
+
+/** Whether a place is but the foot of something much stronger beside it. */
+function isSkirt(response: Float64Array, at: number, rate: number): boolean {
+  const reach = SKIRT_S * rate;
+  const top = strongest(response, at - reach, at + reach);
+  return Math.abs(response[top]!) > 2 * Math.abs(response[at]!);
 }
 
 /** Peaks as sharp as a sweep's that are none of the placed ones, nor their decay, nor their harmonics. */

@@ -2,6 +2,7 @@ import { decayEnd } from "../dsp/decay-end.js";
 import { delayBetween } from "../dsp/delay-between.js";
 import { findArrival } from "../impulse/arrival.js";
 import { arrivalUncertainty } from "../impulse/arrival-uncertainty.js";
+import { clockByShape } from "../impulse/clock-by-shape.js";
 import { type ClockDrift, clockDrift, driftFromMarkers } from "../impulse/clock-drift.js";
 import { correctHarmonic, correctMicrophone } from "../impulse/correct-microphone.js";
 import { type CutResponse, beforeSeconds, cutResponse } from "../impulse/cut-response.js";
@@ -11,7 +12,6 @@ import { type Event, findEvents, type FoundEvent } from "../impulse/find.js";
 import { splitHarmonics } from "../impulse/harmonics.js";
 import { type NoiseDensity, noiseDensity, noiseInResponse } from "../impulse/noise.js";
 import { residualOf, summariseResidual } from "../impulse/residual.js";
-import { nearestUsual } from "../impulse/usual-ratios.js";
 import { signalToNoise } from "../impulse/signal-to-noise.js";
 import type {
   ChannelName,
@@ -24,7 +24,8 @@ import type {
 } from "../model.js";
 import { levelFacts } from "../recording/level-facts.js";
 import * as findings from "./findings.js";
-import { headerIsWrong, type NamedPlayed, whyNoSweep, wrongTimeline } from "./findings/why-no-sweep.js";
+import { headerIsWrong, type NamedPlayed, whyNoSweep } from "./findings/why-no-sweep.js";
+import { wrongTimeline } from "./findings/wrong-timeline.js";
 
 /** One sweep of one recording, deconvolved. */
 export interface Take {
@@ -73,6 +74,10 @@ const QUIET_MARGIN_S = 0.05;
 const DECAYED_S = 1.5;
 /** With less silence behind a sweep its low frequencies are cut off while they still sound. */
 const LEAST_TAIL_S = 0.4;
+/** Loudspeakers with plain crossovers gain up to 1.3 dB of peak by a clock that undoes their delay; a thousandth, 5 dB and more. */
+const SHARPER_DB = 3;
+/** What the loudspeaker's own delay adds to a ratio read off the shape. */
+const SHAPE_TOLERANCE = 3e-4;
 
 /**
  * Turns one recording into the impulse responses of the sweeps in it.
@@ -113,11 +118,7 @@ export function captureRecording(input: CaptureInput): Captured {
   if (!noise) problems.push(findings.noLead(file));
   const drift = markerDrift ?? driftFromRepeats(whole, signal, excitation, found);
   if (drift && Math.abs(drift.ppm) > findings.LARGEST_DRIFT_PPM) {
-    throw findings.rateMismatch(
-      file,
-      1 + drift.ppm * 1e-6,
-      nearestUsual(1 + drift.ppm * 1e-6, signal.sampleRate, 2e-5)?.name ?? null,
-    );
+    throw findings.rateMismatch(file, 1 + drift.ppm * 1e-6, signal.sampleRate);
   }
   const clockRatio = drift?.correct && excitation.stretches ? 1 + drift.ppm * 1e-6 : 1;
 
@@ -160,7 +161,19 @@ export function captureRecording(input: CaptureInput): Captured {
     return [take];
   });
   if (takes.length === 0) throw findings.noSweep(file);
+  const shaped = drift ? null : wrongByShape(takes, excitation);
+  if (shaped !== null) throw findings.rateMismatch(file, shaped, signal.sampleRate, SHAPE_TOLERANCE);
   return { takes, findings: problems };
+}
+
+/** Where nothing was heard twice: the clock ratio at which every direct sound is far sharper, if that is a wrong rate. */
+function wrongByShape(takes: readonly Take[], { growthS }: Excitation): number | null {
+  if (growthS === null) return null;
+  const shapes = takes.map(({ impulse }) => clockByShape(impulse, growthS));
+  const isWrong = shapes.every(
+    ({ ratio, gainDb }) => gainDb > SHARPER_DB && Math.abs(ratio - 1) > findings.LARGEST_DRIFT_PPM * 1e-6,
+  );
+  return isWrong ? shapes.reduce((sum, { ratio }) => sum + ratio / shapes.length, 0) : null;
 }
 
 /** Why each sweep that was not heard was not: it lies outside the recording, or its loudspeaker did not play. */

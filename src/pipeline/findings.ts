@@ -1,6 +1,7 @@
 import { InputError } from "../errors.js";
 import type { Code, FactsOf } from "../findings/catalogue.js";
 import { stated } from "../findings/stated.js";
+import { nearestUsual } from "../impulse/usual-ratios.js";
 import type { ChannelName, Finding } from "../model.js";
 import { finding } from "../schema/finding.js";
 
@@ -63,9 +64,15 @@ export const wrongRate = (file: string, foundHz: number, expectedHz: number): In
 
 export const noSweep = (file: string): InputError => rejection(file, "no-sweep", { channel: null });
 
-/** Longer or shorter than what was played by a ratio that no drift explains. */
-export const rateMismatch = (file: string, ratio: number, usual: string | null): InputError =>
-  rejection(file, "rate-mismatch", { ratio, usual }, { value: ratio, limit: 1 + LARGEST_DRIFT_PPM * 1e-6 });
+/**
+ * Longer or shorter than what was played by a ratio that no drift explains.
+ *
+ * @param within - how well the ratio is known; a usual one so near is named
+ */
+export const rateMismatch = (file: string, ratio: number, sampleRate: number, within = 2e-5): InputError => {
+  const usual = nearestUsual(ratio, sampleRate, within)?.name ?? null;
+  return rejection(file, "rate-mismatch", { ratio, usual }, { value: ratio, limit: 1 + LARGEST_DRIFT_PPM * 1e-6 });
+};
 
 /** The file's header names another rate than its sound has. */
 export const wrongHeader = (file: string, saysHz: number, isHz: number): InputError =>

@@ -1,22 +1,12 @@
 import type { InputError } from "../../errors.js";
 import type { Excitation } from "../../impulse/excitation.js";
-import { type Event, findEvents, type Heard } from "../../impulse/find.js";
 import { heardSweep, type HeardSweep } from "../../impulse/heard-sweep.js";
-import { nearestUsual, type UsualRatio } from "../../impulse/usual-ratios.js";
-import type { Recording, Signal, SweepRecipe } from "../../model.js";
-import { singleEvents } from "../../sweep/timeline.js";
+import { findPlayed, isWhole, type Played } from "../../impulse/played.js";
+import { nearestUsual } from "../../impulse/usual-ratios.js";
+import type { Recording, Signal } from "../../model.js";
 import * as findings from "../findings.js";
 
-/** A sweep with the timeline that it was played in. */
-export interface Played {
-  readonly excitation: Excitation;
-  /** What was played, in the order of playing; one sweep at sample 0 when only the sound is known. */
-  readonly timeline: readonly Event[];
-  /** Sound of the timeline's markers. */
-  readonly marker: SweepRecipe | null;
-}
-
-/** The same as a file that the session names. */
+/** What was played, and the file in which the session has it. */
 export interface NamedPlayed extends Played {
   readonly sweepFile: string;
 }
@@ -27,9 +17,12 @@ interface Question extends NamedPlayed {
   readonly otherSweeps: readonly NamedPlayed[];
 }
 
-/** What growth is read to, and what a short sweep's frequencies smear by. */
+/** What the growth of a sweep is read to, and what frequencies smear by in a short one. */
 const GROWTH_TOLERANCE = 0.02;
 const GROWTH_SMEAR_S = 0.0045;
+/** Over less than four octaves the slope of the line hangs on its ends. */
+const PIECE_RANGE = 4 * Math.LN2;
+const PIECE_TOLERANCE = 0.1;
 /** A usual ratio is looked for so near to the rough one. */
 const RATIO_REACH = 0.03;
 /** A sweep that is heard so near to an end of the file was cut off by it. */
@@ -39,96 +32,41 @@ const AT_END_S = 0.15;
 export function whyNoSweep(question: Question): InputError {
   const { signal, otherSweeps, sweepFile } = question;
   const { file } = question.recording;
-  const fits = otherSweeps.find((other) => isWhole(findStretched(signal, other, 1), other));
+  const fits = otherSweeps.find((other) => isWhole(findPlayed(signal, other), other));
   if (fits) return findings.wrongSweep(file, { is: "another", fits: fits.sweepFile, named: sweepFile });
   const heard = heardSweep(signal);
-  if (!heard) return findings.noSweep(file);
   const own = ownSweep(question.excitation);
-  if (!own) return findings.noSweep(file);
+  if (!heard || !own) return findings.noSweep(file);
   const ratio = heard.growthS / own.growthS;
-  const tolerance = GROWTH_TOLERANCE + GROWTH_SMEAR_S / own.growthS;
-  if (Math.abs(Math.log(ratio)) < tolerance) {
-    return cutOff(question, heard, own) ?? findings.noSweep(file);
-  }
-  const usual = wrongRate(question, ratio, tolerance);
-  if (usual) return findings.rateMismatch(file, usual.ratio, usual.name);
+  const tolerance = growthTolerance(heard, own);
+  if (Math.abs(Math.log(ratio)) < tolerance) return cutOff(question, heard, own) ?? findings.noSweep(file);
+  const rate = wrongRate(question, ratio, tolerance);
+  if (rate !== null) return findings.rateMismatch(file, rate, signal.sampleRate);
   return findings.wrongSweep(file, { is: "none", heard: inWords(heard), own: inWords(own) });
-}
-
-/**
- * Holds the sweeps of a recording against the timeline they should stand in.
- *
- * @returns null when the timeline is right, or when sweeps are merely missing
- */
-export function wrongTimeline(question: Question, heard: Heard): InputError | null {
-  const { recording, signal } = question;
-  const { file } = recording;
-  const wanted = question.timeline.filter(({ kind }) => kind === "sweep");
-  const placed = heard.found.filter(({ event }) => event.kind === "sweep");
-  const first = placed[0];
-  const other = heard.otherSamples[0];
-  if (!first) return null;
-  if (other !== undefined && placed.length === wanted.length) {
-    const count = 1 + heard.otherSamples.length;
-    return wanted.length === 1 ? findings.wrongSweep(file, { is: "several", count }) : null;
-  }
-  if (other !== undefined) {
-    const apart = Math.abs(other - first.startSample);
-    const distances = wanted.slice(1).map((event, n) => event.atSample - wanted[n]!.atSample);
-    const own = distances.reduce((a, b) => (Math.abs(b - apart) < Math.abs(a - apart) ? b : a));
-    const ratio = apart / own;
-    if (isWhole(findStretched(signal, question, ratio), question)) {
-      const usual = nearestUsual(ratio, signal.sampleRate, 1e-3);
-      return findings.rateMismatch(file, usual?.ratio ?? ratio, usual?.name ?? null);
-    }
-    const [heardS, ownS] = [apart / signal.sampleRate, own / signal.sampleRate];
-    return findings.wrongSweep(file, { is: "spaced", heardS, ownS });
-  }
-  const { marker } = question;
-  if (!marker || recording.channel !== undefined || wanted.length < 2 || placed.length > 1) return null;
-  const single = { ...question, timeline: singleEvents(marker, "L") };
-  const alone = findStretched(signal, single, 1);
-  const markers = alone.found.filter(({ event }) => event.kind === "marker");
-  const reelMarkers = heard.found.filter(({ event }) => event.kind === "marker");
-  const isSingle = isWhole(alone, single) && markers.length > reelMarkers.length;
-  return isSingle ? findings.wrongSweep(file, { is: "single" }) : null;
 }
 
 /** Whether a file's sound is the session's sweep at another rate than its header names. */
 export function headerIsWrong(question: Question): InputError | null {
   const { signal, excitation, recording } = question;
   const { sampleRate } = excitation;
-  const isIt = isWhole(findStretched({ ...signal, sampleRate }, question, 1), question);
+  const isIt = isWhole(findPlayed({ ...signal, sampleRate }, question), question);
   return isIt ? findings.wrongHeader(recording.file, signal.sampleRate, sampleRate) : null;
 }
 
-/** A usual ratio of rates at which all that was played is in the recording. */
-function wrongRate(question: Question, ratio: number, tolerance: number): UsualRatio | null {
-  const { signal } = question;
+/** How well the growth of a heard sweep is known: worse for short sweeps, and for pieces of one. */
+function growthTolerance({ fromHz, toHz }: HeardSweep, own: HeardSweep): number {
+  const range = Math.log(toHz / fromHz);
+  return GROWTH_TOLERANCE + GROWTH_SMEAR_S / own.growthS + (range < PIECE_RANGE ? PIECE_TOLERANCE / range : 0);
+}
+
+/** The ratio of rates at which all that was played is in the recording: a usual one, or where a reel confirms it, any. */
+function wrongRate(question: Question, ratio: number, tolerance: number): number | null {
+  const { signal, timeline } = question;
+  const holds = (one: number): boolean => isWhole(findPlayed(signal, question, one), question);
   const usual = nearestUsual(ratio, signal.sampleRate, Math.max(tolerance, RATIO_REACH));
-  return usual && isWhole(findStretched(signal, question, usual.ratio), question) ? usual : null;
-}
-
-/** Looks for what was played as a recorder hears it whose clock is off by a ratio. */
-function findStretched(signal: Signal, { excitation, timeline, marker }: Played, ratio: number): Heard {
-  if (ratio === 1) return findEvents(signal, excitation, timeline, marker);
-  const stretched: Excitation = {
-    ...excitation,
-    samples: (clockRatio = 1) => excitation.samples(clockRatio * ratio),
-  };
-  const events = timeline.map((event) => ({ ...event, atSample: Math.round(event.atSample * ratio) }));
-  // A marker that lasts longer is one made at a higher rate.
-  const longer = marker && { ...marker, sampleRate: marker.sampleRate * ratio };
-  return findEvents(signal, stretched, events, longer);
-}
-
-/** Every sweep is there, and where there are markers, one of them at least. */
-function isWhole({ found }: Heard, { timeline, marker }: Played): boolean {
-  const count = (kind: Event["kind"], events: readonly { kind: Event["kind"] }[]): number =>
-    events.filter((event) => event.kind === kind).length;
-  const events = found.map(({ event }) => event);
-  const isMarked = marker !== null && count("marker", timeline) > 0;
-  return count("sweep", events) === count("sweep", timeline) && (!isMarked || count("marker", events) > 0);
+  if (usual && holds(usual.ratio)) return usual.ratio;
+  const isReel = timeline.filter(({ kind }) => kind === "sweep").length > 1;
+  return isReel && holds(ratio) ? ratio : null;
 }
 
 /** The session's own sweep as it would be heard: by its recipe, or off its sound. */
