@@ -325,7 +325,10 @@ export const catalogue = {
     remedy: "start the recorder first, then the sweep",
   }),
   "ended-early": (f: { channel: string | null; missingS: number }) => ({
-    message: `The recording ends ${seconds(f.missingS)} before the ${sweepOf(f.channel)} does.`,
+    message:
+      f.missingS > 0
+        ? `The recording ends ${seconds(f.missingS)} before the ${sweepOf(f.channel)} does.`
+        : `The recording ends only ${seconds(Math.abs(f.missingS))} after the ${sweepOf(f.channel)}: low frequencies and decays are cut off.`,
     remedy: "let the recorder run until the second marker has sounded",
   }),
   "which-loudspeaker": () => ({
@@ -335,7 +338,7 @@ export const catalogue = {
   }),
   "short-tail": (f: { channel: string; tailS: number }) => ({
     message: `Only ${seconds(Math.max(0, f.tailS))} were recorded after the ${f.channel} sweep: low frequencies and decays are cut off.`,
-    remedy: "let the recorder run until the end of the reel, or make the sweep with a longer gap",
+    remedy: "make the sweep with a longer gap",
   }),
   "clock-unknown": () => ({
     message: "The two markers were not both heard: clock drift and the arrival of left against right are not known.",

@@ -74,6 +74,10 @@ const QUIET_MARGIN_S = 0.05;
 const DECAYED_S = 1.5;
 /** With less silence behind a sweep its low frequencies are cut off while they still sound. */
 const LEAST_TAIL_S = 0.4;
+/** Half the fade-in that is missing moves the lowest level by 0.2 dB, a quarter by 0.02, all of it by 1.3. */
+const UNHEARD_SHARE = 0.5;
+/** The search finds a beginning no better than this. */
+const SEARCH_STEP_S = 0.001;
 /** Loudspeakers with plain crossovers gain up to 1.3 dB of peak by a clock that undoes their delay; a thousandth, 5 dB and more. */
 const SHARPER_DB = 3;
 /** What the loudspeaker's own delay adds to a ratio read off the shape. */
@@ -106,8 +110,9 @@ export function captureRecording(input: CaptureInput): Captured {
   const channelOf = (event: Event): ChannelName => recording.channel ?? event.channel;
 
   const markerDrift = driftFromMarkers(signal, found);
+  const unheardSamples = Math.max(SEARCH_STEP_S * signal.sampleRate, UNHEARD_SHARE * excitation.zeroSample);
   const whole = sweeps.filter((sweep) => {
-    const fault = incomplete(sweep, signal, file, channelOf(sweep.event));
+    const fault = incomplete(sweep, signal, file, channelOf(sweep.event), unheardSamples);
     if (fault) problems.push(fault);
     return !fault;
   });
@@ -132,7 +137,11 @@ export function captureRecording(input: CaptureInput): Captured {
     if (!cut) return [];
     const arrivalSample = deconvolved.startSample + cut.arrivalLag;
     const tailS = tailSeconds(deconvolved, sweep, excitation);
-    if (tailS < LEAST_TAIL_S) problems.push(findings.shortTail(file, channelOf(sweep.event), tailS, LEAST_TAIL_S));
+    if (tailS < LEAST_TAIL_S) {
+      const isLast = deconvolved.startSample + deconvolved.segmentSamples === signal.samples.length;
+      const told = isLast ? findings.endedSoon : findings.shortTail;
+      problems.push(told(file, channelOf(sweep.event), tailS, LEAST_TAIL_S));
+    }
     const playedSample = sweep.event.atSample * playedRatio;
     const electrical = input.loopback && flight(input.loopback, input, sweep, found, clockRatio, arrivalSample);
     // With the electrical signal polarity is absolute: against that signal's own.
@@ -194,16 +203,16 @@ function notHeard(
   });
 }
 
-/** What of a sweep was not recorded; null if all of it was. */
+/** What of a sweep was not recorded; null if all of it was, but for so much of its beginning that is not heard anyway. */
 function incomplete(
   sweep: Pick<FoundEvent, "event" | "startSample">,
   signal: Signal,
   file: string,
   channel: ChannelName,
+  unheardSamples = 0,
 ): Finding | null {
   const { sampleRate } = signal;
-  if (sweep.startSample < -0.001 * sampleRate)
-    return findings.startedLate(file, channel, -sweep.startSample / sampleRate);
+  if (sweep.startSample < -unheardSamples) return findings.startedLate(file, channel, -sweep.startSample / sampleRate);
   const missing = sweep.startSample + sweep.event.samples - signal.samples.length;
   return missing > 0 ? findings.endedEarly(file, channel, missing / sampleRate) : null;
 }

@@ -90,6 +90,10 @@ export const startedLate = (file: string, channel: ChannelName | null, missingS:
 export const endedEarly = (file: string, channel: ChannelName | null, missingS: number): Finding =>
   about([file], "reject", "ended-early", { channel, missingS }, { value: missingS, unit: "s", limit: 0 });
 
+/** All of the sweep was recorded, but not how the room falls silent after it. */
+export const endedSoon = (file: string, channel: ChannelName, tailS: number, leastS: number): Finding =>
+  about([file], "warning", "ended-early", { channel, missingS: -tailS }, { value: -tailS, unit: "s", limit: -leastS });
+
 export const channelMissing = (file: string, channel: ChannelName): Finding =>
   about([file], "reject", "no-sweep", { channel });
 
