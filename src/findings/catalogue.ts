@@ -16,6 +16,21 @@ interface Decibels {
   readonly uncertaintyDb: number | null;
 }
 
+/** A sweep as it is heard. */
+interface RoughSweep {
+  readonly fromHz: number;
+  readonly toHz: number;
+  readonly lengthS: number;
+}
+
+/** What was found in place of the session's sweep. */
+type WrongSweep =
+  | { readonly is: "another"; readonly fits: string; readonly named: string }
+  | { readonly is: "none"; readonly heard: RoughSweep; readonly own: RoughSweep }
+  | { readonly is: "spaced"; readonly heardS: number; readonly ownS: number }
+  | { readonly is: "several"; readonly count: number; readonly wanted: number }
+  | { readonly is: "single" };
+
 interface UnknownId {
   readonly id: string;
   readonly place: string;
@@ -48,6 +63,9 @@ const sideOf = (channel: string): string => (channel === "L" ? "left" : channel 
 const sides = (channels: readonly string[]): string =>
   channels.length === 1 ? sideOf(channels[0]!) : "left and right";
 const listedOr = (names: readonly string[]): string => listed(names).replace(/ and ([^,]*)$/, " or $1");
+const sweepOf = (channel: string | null): string => (channel === null ? "sweep" : `${channel} sweep`);
+const OTHER_SWEEP =
+  'play the session\'s own reel and record again; or name what was played as "sweep" of this recording in session.json';
 /** An end of a range is no sharper than a hertz. */
 const about = (frequencyHz: number): string => `about ${hertz(Math.round(frequencyHz))}`;
 
@@ -264,16 +282,67 @@ export const catalogue = {
           message: `The ${f.channel} sweep of the reel is not in the recording.`,
           remedy: `check that the ${f.channel} loudspeaker played and that the recording runs to the end of the reel`,
         },
-  "clock-rate": (f: { ppm: number; usualRatio: string | null }) => ({
-    message: `The recorder ran ${fixed(Math.abs(f.ppm), 0)} ppm ${f.ppm > 0 ? "faster" : "slower"} than the player: a wrong sample rate, not drift${f.usualRatio === null ? "" : ` (the ratio is ${f.usualRatio})`}.`,
-    remedy: "set player and recorder to the same sample rate and the same clock, and record again",
+  "wrong-sweep": (f: WrongSweep) => {
+    if (f.is === "several") {
+      const message = `The recording holds ${f.count} sweeps where ${f.wanted === 1 ? "one" : f.wanted} should be: which is which cannot be told.`;
+      if (f.wanted > 1) return { message, remedy: OTHER_SWEEP };
+      return {
+        message,
+        remedy:
+          'if it is a reel, remove "channel" from this recording in session.json; if not, cut it into one file a sweep',
+      };
+    }
+    if (f.is === "single") {
+      return {
+        message: "The recording holds one sweep between two markers: the file for one loudspeaker, not the reel.",
+        remedy: 'name the loudspeaker that played it, "channel": "L" or "R", with this recording in session.json',
+      };
+    }
+    if (f.is === "spaced") {
+      return {
+        message: `Another reel than the session's was played: its sweeps are ${fixed(f.heardS, 2)} s apart, the session's ${fixed(f.ownS, 2)} s.`,
+        remedy: OTHER_SWEEP,
+      };
+    }
+    if (f.is === "another") {
+      return {
+        message: `The recording holds the sweep of ${f.fits}, not that of ${f.named}.`,
+        remedy: `add "sweep": "${f.fits}" to this recording in session.json`,
+      };
+    }
+    const rough = ({ fromHz, toHz, lengthS }: RoughSweep): string =>
+      `from about ${hertz(Number(significant(fromHz, 2)))} to ${hertz(Number(significant(toHz, 2)))} in ${seconds(lengthS)}`;
+    return {
+      message: `Another sweep than the session's was played, ${rough(f.heard)}; the session's goes ${rough(f.own)}.`,
+      remedy: OTHER_SWEEP,
+    };
+  },
+  "more-sweeps": (f: { count: number }) => ({
+    message: `The recording holds ${f.count} more ${f.count === 1 ? "sweep" : "sweeps"} than the reel: one pass of the reel was measured.`,
+    remedy: "to have the other pass measured too, cut it out as a second take",
   }),
-  "started-late": (f: { channel: string; missingS: number }) => ({
-    message: `The recording starts ${seconds(f.missingS)} after the ${f.channel} sweep has begun.`,
+  "rate-mismatch": (f: { ratio: number; usual: string | null } | { saysHz: number; isHz: number }) => {
+    if ("saysHz" in f) {
+      return {
+        message: `The file says that it is sampled at ${f.saysHz} Hz, but its sound was sampled at ${f.isHz} Hz.`,
+        remedy: `have the file say ${f.isHz} Hz, without converting its sound; or export it again at ${f.isHz} Hz`,
+      };
+    }
+    const percent = `${Number(significant(100 * Math.abs(f.ratio - 1), 2))} %`;
+    return {
+      message: `The recording lasts ${percent} ${f.ratio > 1 ? "longer" : "shorter"} than what was played: a wrong sample rate, not drift${f.usual === null ? "" : ` (as ${f.usual})`}.`,
+      remedy: "set player, recorder and workstation to the same sample rate, and record again",
+    };
+  },
+  "started-late": (f: { channel: string | null; missingS: number }) => ({
+    message: `The recording starts ${seconds(f.missingS)} after the ${sweepOf(f.channel)} has begun.`,
     remedy: "start the recorder first, then the sweep",
   }),
-  "ended-early": (f: { channel: string; missingS: number }) => ({
-    message: `The recording ends ${seconds(f.missingS)} before the ${f.channel} sweep does.`,
+  "ended-early": (f: { channel: string | null; missingS: number }) => ({
+    message:
+      f.missingS > 0
+        ? `The recording ends ${seconds(f.missingS)} before the ${sweepOf(f.channel)} does.`
+        : `The recording ends only ${seconds(Math.abs(f.missingS))} after the ${sweepOf(f.channel)}: low frequencies and decays are cut off.`,
     remedy: "let the recorder run until the second marker has sounded",
   }),
   "which-loudspeaker": () => ({
@@ -283,7 +352,7 @@ export const catalogue = {
   }),
   "short-tail": (f: { channel: string; tailS: number }) => ({
     message: `Only ${seconds(Math.max(0, f.tailS))} were recorded after the ${f.channel} sweep: low frequencies and decays are cut off.`,
-    remedy: "let the recorder run until the end of the reel, or make the sweep with a longer gap",
+    remedy: "make the sweep with a longer gap",
   }),
   "clock-unknown": () => ({
     message: "The two markers were not both heard: clock drift and the arrival of left against right are not known.",
