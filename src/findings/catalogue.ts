@@ -420,6 +420,18 @@ export const catalogue = {
     message: "No position is of the kind mix: monitors are neither summed up nor compared.",
     remedy: 'give the place where the engineer sits the kind "mix" in session.json',
   }),
+  "monitor-not-recorded": (f: { monitor: string }) => ({
+    message: `No recording of ${f.monitor} is listed.`,
+    remedy: "record it, or leave it out of session.json",
+  }),
+  "mix-not-recorded": (f: { monitor: string; position: string }) => ({
+    message: `${capital(f.monitor)} was not recorded at the mix position, or not usably: it is neither summed up nor compared.`,
+    remedy: `record it once with the microphone at "${f.position}"`,
+  }),
+  "places-not-recorded": (f: { places: readonly string[] }) => ({
+    message: `${f.places.length === 1 ? "A place is" : "Places are"} named at which nothing was recorded: ${listed(f.places)}.`,
+    remedy: "record there, or leave it out of session.json",
+  }),
   "unknown-monitor": (f: UnknownId) => unknownId("monitor", f),
   "unknown-position": (f: UnknownId) => unknownId("position", f),
   "listed-twice": (f: { earlier: number; place: string }) => ({
