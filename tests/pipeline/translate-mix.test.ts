@@ -55,4 +55,16 @@ describe("A bass line on one small source", () => {
     const { bassLine } = lost(radio, sum(note, loud), sum(note, loud));
     expect(bassLine!.typical).toMatchObject({ verdict: "lost", pitchShare: 0, colourShare: 0 });
   });
+
+  it.each([
+    [0.95, null],
+    [1.05, "no-bass"],
+  ])(
+    "is not asked for where bass is less than a hundredth of the mix: beside %f times 99 parts, %s",
+    (times, reason) => {
+      const other = sine(1000, Math.sqrt(99 * times));
+      const { bassLine } = lost(radio, sum(sine(55, 1), other), sum(sine(55, 1), other));
+      expect(bassLine!.typical.reason).toBe(reason);
+    },
+  );
 });
