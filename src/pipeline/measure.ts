@@ -16,6 +16,7 @@ import { weightingA } from "../standards/iec61672.js";
 import type { Take } from "./capture.js";
 import type { Measured, ReadOff } from "./labour.js";
 import * as findings from "./findings.js";
+import { takesAgree } from "./findings/takes-agree.js";
 
 /** Takes of one monitor, channel and position. */
 export interface Group {
@@ -41,7 +42,6 @@ export function measureGroup(group: Group, calibration: Calibration): ReadOff {
   const averaged = averageTakes(takes.map((take) => take.impulse));
   const { impulse, repeatabilityDb } = averaged;
   const takesDb = takes.length > 1 ? takeUncertainty(averaged.spread, takes.length) : null;
-  const widest = averaged.spread.reduce((a, b) => (b.differenceDb > a.differenceDb ? b : a), NO_SPREAD);
   const offsetDb = pressureOffsetDb(group, calibration);
   const result = averaged.agree
     ? measureResponse(impulse, offsetDb, takesDb)
@@ -54,10 +54,7 @@ export function measureGroup(group: Group, calibration: Calibration): ReadOff {
   const { noise } = first;
   const { drift } = takes.reduce((a, b) => (Math.abs(b.drift?.ppm ?? 0) > Math.abs(a.drift?.ppm ?? 0) ? b : a));
   const problems = [
-    averaged.agree ? null : findings.positionMoved(id, averaged.largestDifferenceDb, files),
-    averaged.agree && widest.differenceDb > findings.TAKES_DIFFER_DB
-      ? findings.takesDiffer(id, widest.differenceDb, widest.nominalHz, files)
-      : null,
+    takesAgree(id, averaged, calibration.speedOfSound, files),
     signalToNoiseDb === null ? null : findings.lowSignal(id, signalToNoiseDb, files),
     findings.unexplained(id, worst.residual, [worst.recording.file]),
     drift?.correct ? findings.driftCorrected(id, drift.ppm, drift.uncertaintyPpm, files) : null,
@@ -101,7 +98,7 @@ export function measureGroup(group: Group, calibration: Calibration): ReadOff {
   return { measurement, impulse };
 }
 
-const NO_SPREAD: TakeSpread = { nominalHz: 0, exactHz: 0, deviationDb: 0, differenceDb: 0 };
+const NO_SPREAD: TakeSpread = { nominalHz: 0, exactHz: 0, deviationDb: 0, differenceDb: 0, relativeDb: [] };
 /** Few takes know their own scatter badly: no mean is called better known than this. A choice of ours. */
 const TAKES_FLOOR_DB = 0.05;
 
