@@ -54,7 +54,7 @@ export async function analyse(session: Session, files: SessionFiles, options: An
   const labour = options.labour ?? labourHere(inputs);
   const captured = await captureAll(session, labour, options);
   const takes = captured.flatMap((one) => one.takes);
-  const findings = [...(options.notes ?? []), ...captured.flatMap((one) => one.findings)];
+  const findings = [...(options.notes ?? []), ...inputs.notes, ...captured.flatMap((one) => one.findings)];
   const { groups, misfits } = groupTakes(session, takes);
   findings.push(...misfits);
   const measured = await withPhantoms(withRelativePolarity(await measureAll(groups, labour)), labour);

@@ -123,7 +123,7 @@ function addListen(program: Command, run: Run): void {
       "Renders a mix as WAV files for earphones or a neutral monitor, and writes what it loses where: listen.html, listen.json.",
     )
     .argument("<session>", "the session's folder, or its session.json")
-    .requiredOption("--mix <file>", "the mix: a WAV file, mono or stereo, of any length")
+    .requiredOption("--mix <file>", "the mix: a WAV, FLAC, AIFF or CAF file, mono or stereo, of any length")
     .requiredOption("--out <dir>", "folder to write into")
     .option("--room", "monitors with the whole response of their room, for earphones; else their tone alone")
     .option("--on <id>", "the monitor that is listened on: its own colour is taken out")

@@ -3,6 +3,7 @@ import { basename, dirname, join } from "node:path";
 
 import { InputError } from "../errors.js";
 import type { Finding, Recording, Session } from "../model.js";
+import { calibrationFile } from "../schema/calibration-file.js";
 import { type JsonText, readJsonText } from "../schema/json-text.js";
 import { programmeFile } from "../schema/programme-file.js";
 import { sessionSchema } from "../schema/session.js";
@@ -108,7 +109,10 @@ async function findSharedFiles(session: Session, folder: string, document: JsonT
   const { microphone } = session;
   const shared: { readonly file: string | null | undefined; readonly path: (string | number)[] }[] = [
     { file: session.sweep, path: ["sweep"] },
-    { file: microphone?.calibration, path: ["microphone", "calibration"] },
+    {
+      file: calibrationFile(microphone),
+      path: ["microphone", microphone?.calibrations ? "calibrations" : "calibration"],
+    },
     { file: microphone?.level?.file, path: ["microphone", "level", "file"] },
     ...(session.targets ?? []).map((target, index) => ({ file: target.file, path: ["targets", index, "file"] })),
     ...(session.playbackClasses ?? []).map(({ file }, index) => ({ file, path: ["playbackClasses", index, "file"] })),

@@ -38,7 +38,18 @@ interface UnknownId {
   readonly nearest: string | null;
 }
 
+type CalibrationDoubt = { readonly file: string } & (
+  | { readonly kind: "angle"; readonly angleDeg: number; readonly orientationDeg: number }
+  | { readonly kind: "jump"; readonly fromHz: number; readonly toHz: number; readonly stepDb: number }
+  | { readonly kind: "range"; readonly rangeDb: number }
+  | { readonly kind: "level"; readonly meanDb: number }
+  | { readonly kind: "gap"; readonly fromHz: number; readonly toHz: number }
+);
+
 const seconds = (value: number): string => `${fixed(value, value < 1 ? 2 : 1)} s`;
+/** Minutes and seconds, as a player shows them. */
+const clock = (value: number): string =>
+  value < 60 ? seconds(value) : `${Math.floor(Math.round(value) / 60)} min ${Math.round(value) % 60} s`;
 const milliseconds = (valueS: number): string => `${fixed(1000 * valueS, 1)} ms`;
 /** A size without its sign, with its uncertainty. */
 const decibels = ({ valueDb, uncertaintyDb }: Decibels): string =>
@@ -80,15 +91,18 @@ export const catalogue = {
     const reach = f.reachHz === null ? "to below the measured range" : `to ${about(f.reachHz)}`;
     const others = f.others.map(({ monitor, reachHz }) => `${monitor}: ${hertz(Math.round(reachHz))}`).join(", ");
     const measure = others === "" ? "−6 dB" : `−6 dB; ${others}`;
-    const but = f.troubles.length > 0 ? `; but ${listed(f.troubles)}` : "";
     if (f.isGrave) {
+      const but = f.troubles.length > 0 ? `; but ${listed(f.troubles)}` : "";
       return {
         message: `Low end: no monitor is to be believed yet. Lowest, ${reach} (${measure}): ${names}${but}.`,
         remedy: "judge kick and bass on headphones until that is mended",
       };
     }
     return {
-      message: `Low end: believe ${names}, down ${reach} (${measure})${but}.`,
+      message:
+        f.troubles.length > 0
+          ? `Low end: believe ${names} with care, down ${reach} (${measure}): ${listed(f.troubles)}.`
+          : `Low end: believe ${names}, down ${reach} (${measure}).`,
       remedy: f.others.length > 0 ? "what to set on which monitor is told below, region by region" : null,
     };
   },
@@ -385,6 +399,27 @@ export const catalogue = {
     remedy: null,
   }),
 
+  "length-from-file": (f: { durationS: number }) => ({
+    message: `The recorder never wrote how long the file is (it stopped before it could): ${seconds(f.durationS)} were read, as far as the file goes.`,
+    remedy: null,
+  }),
+  "long-recording": (f: { durationS: number; heardAtS: number }) => ({
+    message: `The recording lasts ${clock(f.durationS)}; what was played begins at ${clock(f.heardAtS)}, and only what is around it was used.`,
+    remedy: null,
+  }),
+  "several-reels": (f: { heardAtS: readonly number[] }) => ({
+    message: `What was played is in the recording ${f.heardAtS.length} times, at ${listed(f.heardAtS.slice(0, 6).map(clock))}${f.heardAtS.length > 6 ? " and later" : ""}; only the first was used.`,
+    remedy: "cut the recording into one file for each, and list every file with its monitor, position and take",
+  }),
+
+  "calibration-suspect": (f: CalibrationDoubt) => ({
+    message: `The microphone's table "${f.file}" ${doubt(f)}.`,
+    remedy:
+      f.kind === "angle"
+        ? "name the table for the angle at which the microphone stood, or correct orientationDeg in session.json"
+        : "hold it against the original from the microphone's maker; without a right table, leave it out",
+  }),
+
   // The session
 
   "no-mix-position": () => ({
@@ -406,6 +441,16 @@ function towards(bandHz: number, consequence: string): string {
   if (bandHz < 300)
     return `${consequence}; move the seat or the loudspeakers along the room by half a metre and measure again, then absorb`;
   return `${consequence}; look for a reflection that fits, then at the loudspeaker's own controls`;
+}
+
+function doubt(f: CalibrationDoubt): string {
+  if (f.kind === "angle") return `is for ${f.angleDeg}°, but the microphone stood at ${f.orientationDeg}°`;
+  if (f.kind === "jump")
+    return `jumps by ${fixed(f.stepDb, 1)} dB from ${hertz(f.fromHz)} to ${hertz(f.toHz)}, which no microphone does`;
+  if (f.kind === "range") return `spans ${fixed(f.rangeDb, 1)} dB, more than any measuring microphone deviates`;
+  if (f.kind === "level")
+    return `lies around ${fixed(f.meanDb, 1)} dB, not around 0: it seems to hold a sensitivity, not a deviation`;
+  return `says nothing from ${hertz(f.fromHz)} to ${hertz(f.toHz)}, which was measured: its nearest value was used there`;
 }
 
 function unknownId(kind: "monitor" | "position", { id, place, known, nearest }: UnknownId): Wording {

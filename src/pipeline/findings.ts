@@ -171,3 +171,18 @@ export const driftCorrected = (id: string, ppm: number, uncertaintyPpm: number, 
     { id, ppm, uncertaintyPpm },
     { value: ppm, uncertainty: 2 * uncertaintyPpm, unit: "ppm" },
   );
+
+export const lengthFromFile = (file: string, durationS: number): Finding =>
+  about([file], "info", "length-from-file", { durationS }, { value: durationS, unit: "s" });
+
+export const longRecording = (file: string, durationS: number, heardAtS: number): Finding =>
+  about([file], "info", "long-recording", { durationS, heardAtS }, { value: durationS, unit: "s", atS: heardAtS });
+
+export const severalReels = (file: string, heardAtS: readonly number[]): Finding =>
+  about(
+    [file],
+    "warning",
+    "several-reels",
+    { heardAtS },
+    { value: heardAtS.length, unit: "times", limit: 1, atS: heardAtS[1] ?? null },
+  );
