@@ -66,6 +66,7 @@ const listedOr = (names: readonly string[]): string => listed(names).replace(/ a
 const sweepOf = (channel: string | null): string => (channel === null ? "sweep" : `${channel} sweep`);
 const OTHER_SWEEP =
   'play the session\'s own reel and record again; or name what was played as "sweep" of this recording in session.json';
+const FIRST_TAKE = "levels are averaged as energy, time figures are the first take's";
 /** An end of a range is no sharper than a hertz. */
 const about = (frequencyHz: number): string => `about ${hertz(Math.round(frequencyHz))}`;
 
@@ -363,9 +364,13 @@ export const catalogue = {
       "An impulse response says nothing of the noise it was recorded in: the uncertainty of levels is not known.",
     remedy: "record the sweep itself",
   }),
-  "takes-differ": (f: { id: string; differenceDb: number; bandHz: number }) => ({
-    message: `The takes of ${f.id} differ by ${fixed(f.differenceDb, 1)} dB near ${hertz(f.bandHz)}, though they agree in the middle.`,
+  "takes-differ": (f: { id: string; differenceDb: number; bandHz: number; averaged: boolean }) => ({
+    message: `The takes of ${f.id} differ by ${fixed(f.differenceDb, 1)} dB near ${hertz(f.bandHz)}${f.averaged ? ", though they agree in the middle" : `: ${FIRST_TAKE}`}.`,
     remedy: "look for what changed between the takes: a door, a filter, a switched loudspeaker, noise",
+  }),
+  "gain-changed": (f: { id: string; differenceDb: number }) => ({
+    message: `The takes of ${f.id} differ by ${fixed(f.differenceDb, 1)} dB, alike at all frequencies, as when a gain is turned: ${FIRST_TAKE}.`,
+    remedy: "leave the microphone's gain and the monitors' volume alone between takes, and record again",
   }),
   "no-silence": () => ({
     message:
@@ -376,9 +381,10 @@ export const catalogue = {
     message: `This take of ${f.id} was made with another sweep or sample rate than ${f.firstFile}: they cannot be averaged.`,
     remedy: "record all takes of one place with the same sweep, or give this one a position of its own",
   }),
-  "position-moved": (f: { id: string; differenceDb: number }) => ({
-    message: `The takes of ${f.id} differ by ${fixed(f.differenceDb, 1)} dB in a third octave: levels are averaged as energy, time figures are the first take's.`,
-    remedy: "leave the microphone and the gain alone between takes, or name the places as different positions",
+  "position-moved": (f: { id: string; distanceM: number }) => ({
+    message: `Between the takes of ${f.id} the microphone moved by about ${fixed(100 * f.distanceM, 0)} cm or more, by what their reflections near 4 kHz still have in common: ${FIRST_TAKE}.`,
+    remedy:
+      "leave the microphone where it is between takes and record again, or name the places as different positions",
   }),
   "low-signal": (f: { id: string; signalToNoiseDb: number }) => ({
     message: `The sweep of ${f.id} is only ${fixed(f.signalToNoiseDb, 0)} dB above the room's noise.`,

@@ -106,14 +106,23 @@ export const clockUnknown = (file: string): Finding => about([file], "info", "cl
 
 export const noiseUnknown = (file: string): Finding => about([file], "info", "noise-unknown", undefined);
 
-export const takesDiffer = (id: string, differenceDb: number, bandHz: number, files: string[]): Finding =>
+export const takesDiffer = (
+  id: string,
+  differenceDb: number,
+  bandHz: number,
+  averaged: boolean,
+  files: string[],
+): Finding =>
   about(
     files,
     "warning",
     "takes-differ",
-    { id, differenceDb, bandHz },
+    { id, differenceDb, bandHz, averaged },
     { value: differenceDb, unit: "dB", limit: TAKES_DIFFER_DB, bandHz },
   );
+
+export const gainChanged = (id: string, differenceDb: number, files: string[]): Finding =>
+  about(files, "warning", "gain-changed", { id, differenceDb }, { value: differenceDb, unit: "dB", limit: 0.5 });
 
 export const noLead = (file: string): Finding => about([file], "warning", "no-silence", undefined);
 
@@ -128,8 +137,8 @@ export function asError(problems: readonly Finding[], file: string): InputError 
 export const takeMisfits = (id: string, file: string, firstFile: string): Finding =>
   about([file], "reject", "take-misfits", { id, firstFile });
 
-export const positionMoved = (id: string, differenceDb: number, files: string[]): Finding =>
-  about(files, "warning", "position-moved", { id, differenceDb }, { value: differenceDb, unit: "dB", limit: 0.5 });
+export const positionMoved = (id: string, distanceM: number, leastM: number, files: string[]): Finding =>
+  about(files, "warning", "position-moved", { id, distanceM }, { value: distanceM, unit: "m", limit: leastM });
 
 export const lowSignal = (id: string, signalToNoiseDb: number, files: string[]): Finding | null =>
   signalToNoiseDb >= LOW_SIGNAL_DB

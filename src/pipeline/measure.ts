@@ -53,7 +53,7 @@ export function measureGroup(group: Group, calibration: Calibration): ReadOff {
       signalToNoiseDb,
       repeatabilityDb,
       residual: worst.residual,
-      findings: groupFindings(group, averaged),
+      findings: groupFindings(group, averaged, calibration.speedOfSound),
     },
     arrival: { inFileS: first.arrivalInFileS, timeS: first.flightS, polarity: impulse.polarity },
     distortion: measureDistortion(
@@ -75,7 +75,7 @@ export function measureGroup(group: Group, calibration: Calibration): ReadOff {
   return { measurement, impulse };
 }
 
-const NO_SPREAD: TakeSpread = { nominalHz: 0, exactHz: 0, deviationDb: 0, differenceDb: 0 };
+const NO_SPREAD: TakeSpread = { nominalHz: 0, exactHz: 0, deviationDb: 0, differenceDb: 0, relativeDb: [] };
 /** Few takes know their own scatter badly: no mean is called better known than this. A choice of ours. */
 const TAKES_FLOOR_DB = 0.05;
 

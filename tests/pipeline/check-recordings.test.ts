@@ -38,7 +38,8 @@ const base = {
 
 async function check(changes: Partial<z.input<typeof sessionSchema>>): Promise<CheckedSession> {
   const session = sessionSchema.parse({ ...base, ...changes });
-  return checkRecordings(session, { capture: captureInTurn(await prepareInputs(session, memoryFiles(files))) });
+  const inputs = await prepareInputs(session, memoryFiles(files));
+  return checkRecordings(session, { capture: captureInTurn(inputs) }, inputs.calibration);
 }
 
 const codes = ({ findings }: Pick<CheckedSession, "findings">): string[] => findings.map(({ code }) => code);
