@@ -235,6 +235,10 @@ export const catalogue = {
     message: `The recording is clipped: ${f.count} samples at its ceiling.`,
     remedy: "lower the microphone's gain so that peaks stay near -6 dBFS, and record again",
   }),
+  "dc-offset": (f: { percent: number }) => ({
+    message: `The recording is not centred on zero: a constant of ${fixed(f.percent, 1)} % of full scale runs through it. It was taken out.`,
+    remedy: "look for a fault in cable, preamp or input, or switch on the preamp's low cut at 20 Hz or below",
+  }),
   "sample-rate": (f: { foundHz: number; expectedHz: number }) => ({
     message: `The recording is sampled at ${f.foundHz} Hz, but the sweep at ${f.expectedHz} Hz.`,
     remedy: `record at ${f.expectedHz} Hz, or name the sweep made for ${f.foundHz} Hz in session.json`,

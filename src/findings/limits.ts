@@ -80,3 +80,9 @@ export const DISTORTION = {
 export const ONE_PLACE_HZ = 2000;
 /** So many places make a mean that does. */
 export const ENOUGH_PLACES = 3;
+
+/** Recordings. A constant in them, percent of full scale. */
+export const DC_OFFSET: Limit = {
+  value: 1,
+  source: "common converters add less than 0.1 %, common practice, no source; the factor of ten is a choice of ours",
+};

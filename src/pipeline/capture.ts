@@ -23,7 +23,9 @@ import type {
   SweepRecipe,
 } from "../model.js";
 import { levelFacts } from "../recording/level-facts.js";
+import { withoutOffset } from "../recording/without-offset.js";
 import * as findings from "./findings.js";
+import * as signalFindings from "./findings/signal.js";
 
 /** One sweep of one recording, deconvolved. */
 export interface Take {
@@ -82,20 +84,21 @@ const LEAST_TAIL_S = 0.4;
  * @throws {InputError} when nothing in the recording can be used
  */
 export function captureRecording(input: CaptureInput): Captured {
-  const { recording, signal, excitation, timeline } = input;
+  const { recording, excitation, timeline } = input;
   const { file } = recording;
-  const facts = levelFacts(signal);
+  const facts = levelFacts(input.signal);
   if (facts.silent) throw findings.silent(file);
   if (facts.clippedSamples > 0) throw findings.clipped(file, facts.clippedSamples);
-  if (signal.sampleRate !== excitation.sampleRate) {
-    throw findings.wrongRate(file, signal.sampleRate, excitation.sampleRate);
+  if (input.signal.sampleRate !== excitation.sampleRate) {
+    throw findings.wrongRate(file, input.signal.sampleRate, excitation.sampleRate);
   }
+  const signal = withoutOffset(input.signal, facts.offset);
   const { found, isSure } = findEvents(signal, excitation, timeline, input.marker);
   const sweeps = found.filter(({ event }) => event.kind === "sweep");
   if (sweeps.length === 0) throw findings.noSweep(file);
   if (!isSure) throw findings.whichLoudspeaker(file);
 
-  const problems: Finding[] = [];
+  const problems: Finding[] = [...signalFindings.dcOffset(file, facts.offset)];
   const channelOf = (event: Event): ChannelName => recording.channel ?? event.channel;
 
   const markerDrift = driftFromMarkers(signal, found);

@@ -27,7 +27,7 @@ export function fromError(error: unknown, file: string): Finding {
   if (error instanceof Rejection) return error.finding;
   if (error instanceof InputError) {
     return finding({
-      code: "unreadable",
+      code: error.code ?? "unreadable",
       severity: "reject",
       topic: "recording",
       message: `${error.message} (${error.where})`,
@@ -39,7 +39,7 @@ export function fromError(error: unknown, file: string): Finding {
 }
 
 /** A finding about recordings. */
-function about<C extends Code>(
+export function about<C extends Code>(
   recordings: string[],
   severity: Finding["severity"],
   code: C,
@@ -49,7 +49,13 @@ function about<C extends Code>(
   return stated(code, facts, { severity, topic: "recording", recordings, ...more });
 }
 
-function rejection<C extends Code>(file: string, code: C, facts: FactsOf<C>, more: Partial<Finding> = {}): Rejection {
+/** A finding for which a recording is refused. */
+export function rejection<C extends Code>(
+  file: string,
+  code: C,
+  facts: FactsOf<C>,
+  more: Partial<Finding> = {},
+): Rejection {
   return new Rejection(about([file], "reject", code, facts, more), file);
 }
 

@@ -89,6 +89,7 @@ function checkFinite(channels: readonly Float32Array[], sampleRate: number, name
       throw new InputError(`A sample of the recording is not a number: ${samples[n]!}.`, {
         where: `${name}, channel ${index + 1}, at ${((firstFrame + n) / sampleRate).toFixed(3)} s (sample ${firstFrame + n})`,
         remedy: "export the recording again, or record it again: the program that wrote it failed at this place",
+        code: "not-finite",
       });
     }
   }
