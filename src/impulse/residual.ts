@@ -1,5 +1,6 @@
 import { forwardReal, inverseReal } from "../dsp/fft.js";
 import { fractionalOctaveEdges } from "../dsp/log-power.js";
+import type { Signal } from "../model.js";
 import { bandGain, type Deconvolved } from "./deconvolve.js";
 import type { Excitation } from "./excitation.js";
 import { harmonicAdvanceS } from "./harmonics.js";
@@ -13,6 +14,8 @@ export interface Residual {
   readonly bandHz: readonly number[];
   /** dB over the noise of the silent lead in the same band, by block, then band. */
   readonly excessDb: readonly Float64Array[];
+  /** What is not explained, as a signal that begins at `startS`. */
+  readonly unexplained: Signal;
 }
 
 const BLOCK_S = 0.1;
@@ -83,6 +86,7 @@ export function residualOf(
     startS: deconvolved.startSample / sampleRate,
     bandHz: BANDS_HZ.slice(0, edges.length),
     excessDb,
+    unexplained: { samples: unexplained, sampleRate: rate },
   };
 }
 
