@@ -26,14 +26,7 @@ export function predictor(samples: ArrayLike<number>, from: number, count: numbe
 }
 
 /** Sum over the stretch of the signal, delayed by `a`, times itself, delayed by `b`. */
-function product(
-  samples: ArrayLike<number>,
-  from: number,
-  count: number,
-  order: number,
-  a: number,
-  b: number,
-): number {
+function product(samples: ArrayLike<number>, from: number, count: number, order: number, a: number, b: number): number {
   let sum = 0;
   for (let n = from + order; n < from + count; n++) sum += samples[n - a]! * samples[n - b]!;
   return sum;

@@ -71,7 +71,9 @@ function bendsOf({ samples, sampleRate }: Signal): number[] {
   const block = Math.round(BLOCK_S * sampleRate);
   const sizes = new Float64Array(Math.floor((samples.length - 2) / block) * block);
   for (let n = 0; n < sizes.length; n++) sizes[n] = Math.abs(samples[n + 2]! - 2 * samples[n + 1]! + samples[n]!);
-  const usual = Array.from({ length: sizes.length / block }, (_, b) => median(sizes.subarray(b * block, (b + 1) * block)));
+  const usual = Array.from({ length: sizes.length / block }, (_, b) =>
+    median(sizes.subarray(b * block, (b + 1) * block)),
+  );
   const least = LEAST_SHARE * median(Float64Array.from(usual));
   const bends: { place: number; last: number; clarity: number }[] = [];
   for (let n = 0; n < sizes.length; n++) {
@@ -97,7 +99,8 @@ function jumpNear(samples: Signal["samples"], place: number, period: number): Ju
   const count = Math.round(Math.min(1400, Math.max(200, 14 * period)));
   const compared = Math.round(Math.min(96, Math.max(12, 1.5 * period)));
   const until = place - GUARD;
-  if (until < Math.max(count, SUDDEN_SAMPLES + ORDER) || place + GUARD + SETTLED + compared > samples.length) return null;
+  if (until < Math.max(count, SUDDEN_SAMPLES + ORDER) || place + GUARD + SETTLED + compared > samples.length)
+    return null;
   const coefficients = predictor(samples, until - count, count, ORDER);
   const errorAt = (n: number): number => Math.abs(samples[n]! - extrapolate(samples, n, coefficients, 1)[0]!);
   let sum = 0;
@@ -123,12 +126,7 @@ function jumpNear(samples: Signal["samples"], place: number, period: number): Ju
 }
 
 /** How far the signal after a jump is from what it would have been, energy re its own. */
-function departure(
-  samples: Signal["samples"],
-  jump: number,
-  coefficients: Float64Array,
-  compared: number,
-): number {
+function departure(samples: Signal["samples"], jump: number, coefficients: Float64Array, compared: number): number {
   const from = jump - 2;
   const expected = extrapolate(samples, from, coefficients, 2 + SETTLED + compared);
   let off = 0;

@@ -3,6 +3,7 @@ import type { QuietCells } from "./quiet-cells.js";
 
 /** What the quiet cells of a recording tell: its noise, and what happened in it. */
 export interface QuietFacts {
+  readonly bandHz: readonly number[];
   /** By how much all bands alike are louder or softer under the sweeps than in the silence before, dB; null if they are not alike. */
   readonly gainDb: number | null;
   /** The band whose noise rose most over that of the silence before, among those loud enough to matter; null for none. */
@@ -28,9 +29,9 @@ const LEAST_CELLS = 5;
 const STEADY_HZ = 125;
 const FINE_HZ = 1000;
 /** How far bands may be apart that one gain has moved: chance, and what its own hiss adds. Measured: 0.4 dB from 1 kHz up. */
-const ALIKE_DB = 0.8;
+const ALIKE_DB = 1.2;
 const ALIKE_LOW_DB = 2.5;
-const ALIKE_SHARE = 0.25;
+const ALIKE_SHARE = 0.4;
 /** Noise this far under the sweep touches no figure: a decay needs 45 dB of range, and a sweep gives 15 dB more than its level. */
 const MATTERS_RE_SWEEP_DB = -50;
 
@@ -73,9 +74,7 @@ export function quietFacts(
   ]);
   const medians = stretches.map(({ fromS, toS }) => cells.bandHz.map((_, band) => medianOf(levels(band, fromS, toS))));
 
-  const shifts = stretches.map((_, n) =>
-    cells.bandHz.map((_, band) => difference(medians[n]![band]!, before[band]!)),
-  );
+  const shifts = stretches.map((_, n) => cells.bandHz.map((_, band) => difference(medians[n]![band]!, before[band]!)));
   let rise: QuietFacts["rise"] = null;
   const shiftDb = new Float64Array(cells.bandHz.length);
   cells.bandHz.forEach((bandHz, band) => {
@@ -91,6 +90,7 @@ export function quietFacts(
   });
   const last = spans.at(-1)?.[1] ?? 0;
   return {
+    bandHz: cells.bandHz,
     gainDb: commonGain(
       shifts.filter((_, n) => stretches[n]!.isSweep),
       cells.bandHz,
@@ -116,7 +116,9 @@ function commonGain(shifts: readonly (readonly (number | null)[])[], bandHz: rea
     });
     return isAlike ? gain : null;
   });
-  const smallest = gains.reduce((a, b) => (a === null || b === null || a * b <= 0 ? null : Math.abs(b) < Math.abs(a) ? b : a));
+  const smallest = gains.reduce((a, b) =>
+    a === null || b === null || a * b <= 0 ? null : Math.abs(b) < Math.abs(a) ? b : a,
+  );
   return smallest;
 }
 
@@ -137,7 +139,8 @@ function knocksIn(cells: QuietCells, fromS: number, toS: number, sweepDb: number
       if (usual === null) return;
       const excessDb = level - usual;
       if (excessDb < (bandHz < STEADY_HZ ? KNOCK_RUMBLE_DB : KNOCK_DB)) return;
-      if (worst === null || excessDb > worst.excessDb) worst = { atS: block * cells.blockS, bandHz, excessDb, reSweepDb };
+      if (worst === null || excessDb > worst.excessDb)
+        worst = { atS: block * cells.blockS, bandHz, excessDb, reSweepDb };
     });
     if (worst === null) continue;
     const { atS, excessDb } = worst as Knock;

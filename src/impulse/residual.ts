@@ -12,7 +12,9 @@ export interface Residual {
   /** File second at which the first block begins. */
   readonly startS: number;
   readonly bandHz: readonly number[];
-  /** dB over the noise of the silent lead in the same band, by block, then band. */
+  /** Noise of the silent lead by band, mean square re full scale, dB. */
+  readonly noiseDb: Float64Array;
+  /** dB over that noise, by block, then band. */
   readonly excessDb: readonly Float64Array[];
   /** What is not explained, as a signal that begins at `startS`. */
   readonly unexplained: Signal;
@@ -24,7 +26,7 @@ const BANDS_HZ = [125, 250, 500, 1000, 2000, 4000, 8000] as const;
 /** The 8 kHz octave ends at 11.3 kHz: from here on half the sample rate holds it. */
 const TWICE_HIGHEST_HZ = 23_000;
 const HIGHEST_ORDER = 8;
-const HARMONIC_S = 0.2;
+const SHORTEST_HARMONIC_S = 0.2;
 /** Ringing of the swept band before the arrival, and the fade on both sides of what is kept. */
 const BEFORE_S = 0.05;
 const RISE_S = 0.25;
@@ -85,6 +87,7 @@ export function residualOf(
     blockS: BLOCK_S,
     startS: deconvolved.startSample / sampleRate,
     bandHz: BANDS_HZ.slice(0, edges.length),
+    noiseDb: Float64Array.from(reference, (power) => 10 * Math.log10(power)),
     excessDb,
     unexplained: { samples: unexplained, sampleRate: rate },
   };
@@ -112,10 +115,12 @@ function unexplainedSignal(
   };
   const rise = RISE_S * sampleRate;
   keep(arrivalLag - BEFORE_S * sampleRate - rise, arrivalLag + afterSamples + rise, rise);
+  // A live room goes on with a harmonic as with everything else.
+  const harmonicSamples = Math.max(SHORTEST_HARMONIC_S * sampleRate, afterSamples);
   if (growthS !== null) {
     for (let order = 2; order <= HIGHEST_ORDER; order++) {
       const at = arrivalLag - harmonicAdvanceS(order, growthS) * sampleRate * clockRatio;
-      keep(at - 0.02 * sampleRate, at + HARMONIC_S * sampleRate, 0.01 * sampleRate);
+      keep(at - 0.02 * sampleRate, at + harmonicSamples, 0.01 * sampleRate);
     }
   }
   const kept = share;

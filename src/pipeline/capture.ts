@@ -24,8 +24,10 @@ import type {
 } from "../model.js";
 import { levelFacts } from "../recording/level-facts.js";
 import { withoutOffset } from "../recording/without-offset.js";
+import { judge, type Noticed } from "./disturbances.js";
 import * as findings from "./findings.js";
 import * as signalFindings from "./findings/signal.js";
+import { notice } from "./notice.js";
 
 /** One sweep of one recording, deconvolved. */
 export interface Take {
@@ -49,6 +51,8 @@ export interface Take {
   readonly clippedSamples: number;
   readonly signalToNoiseDb: number | null;
   readonly residual: Measurement["quality"]["residual"];
+  /** Ranges in which something else sounded while the response did: no decay can be read there. */
+  readonly disturbedHz: readonly (readonly [number, number])[];
 }
 
 export interface Captured {
@@ -120,7 +124,8 @@ export function captureRecording(input: CaptureInput): Captured {
   if (!drift && timeline.some(({ kind }) => kind === "marker")) problems.push(findings.clockUnknown(file));
   const playedRatio = 1 + (drift?.ppm ?? 0) * 1e-6;
 
-  const takes = whole.flatMap((sweep) => {
+  const noticed: Noticed[] = [];
+  const heard = whole.flatMap((sweep) => {
     const deconvolved = deconvolveEvent(sweep, signal, excitation, found, clockRatio);
     const cut = cutEvent(deconvolved, sweep, excitation, noise);
     if (!cut) return [];
@@ -132,6 +137,11 @@ export function captureRecording(input: CaptureInput): Captured {
     // With the electrical signal polarity is absolute: against that signal's own.
     const polarity = cut.impulse.polarity === (electrical?.polarity ?? 1) ? 1 : -1;
     const impulse: ImpulseResponse = { ...cut.impulse, polarity };
+    const decaySamples = decayEnd(cut.impulse).first;
+    // A response that could not be followed to its end leaves itself unexplained.
+    const isWhole = tailS >= LEAST_TAIL_S;
+    const residual = isWhole ? residualOf(deconvolved, excitation, cut.arrivalLag, decaySamples, noise) : null;
+    noticed.push(notice(signal, excitation, sweep, cut, residual, decaySamples));
     const harmonics = splitHarmonics(deconvolved, excitation, cut.arrivalLag);
     const take: Take = {
       recording,
@@ -149,13 +159,19 @@ export function captureRecording(input: CaptureInput): Captured {
       peakDbfs: facts.peakDbfs,
       clippedSamples: facts.clippedSamples,
       signalToNoiseDb: noise && signalToNoise(deconvolved, sweep.event.samples, noise),
-      // A response that could not be followed to its end leaves itself unexplained.
-      residual: tailS < LEAST_TAIL_S ? null : residualFor(deconvolved, excitation, cut, noise),
+      residual: residual && summariseResidual(residual),
+      disturbedHz: [],
     };
     return [take];
   });
-  if (takes.length === 0) throw findings.noSweep(file);
-  return { takes, findings: problems };
+  if (heard.length === 0) throw findings.noSweep(file);
+  const disturbances = judge(file, signal, excitation, found, noticed);
+  const takes = heard.map((take, n) => ({
+    ...take,
+    impulse: { ...take.impulse, noise: disturbances.raise(take.impulse.noise, n) },
+    disturbedHz: disturbances.disturbedHz[n]!,
+  }));
+  return { takes, findings: [...problems, ...disturbances.findings] };
 }
 
 /** Why each sweep that was not heard was not: it lies outside the recording, or its loudspeaker did not play. */
@@ -293,14 +309,4 @@ function flight(
   if (!arrival) return null;
   const seconds = (arrivalSample - electrical.startSample - arrival.lagSamples) / sampleRate;
   return { seconds, polarity: arrival.polarity };
-}
-
-function residualFor(
-  deconvolved: Deconvolved,
-  excitation: Excitation,
-  cut: CutResponse,
-  noise: NoiseDensity | null,
-): Take["residual"] {
-  const residual = residualOf(deconvolved, excitation, cut.arrivalLag, decayEnd(cut.impulse).first, noise);
-  return residual && summariseResidual(residual);
 }

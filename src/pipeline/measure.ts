@@ -5,6 +5,7 @@ import { PHANTOM_HIGHEST_HZ, phantomCentre } from "../impulse/phantom-centre.js"
 import { measureBackground } from "../metrics/background.js";
 import { bandMetrics } from "../metrics/decay/band-metrics.js";
 import { reverberation } from "../metrics/decay/reverberation.js";
+import { withholdDisturbed } from "../metrics/decay/withhold-disturbed.js";
 import { measureDistortion } from "../metrics/distortion.js";
 import { arrivalEnvelope, energyTimeCurve } from "../metrics/reflections/energy-time.js";
 import { findReflections } from "../metrics/reflections/find-reflections.js";
@@ -59,7 +60,6 @@ export function measureGroup(group: Group, calibration: Calibration): ReadOff {
       ? findings.takesDiffer(id, widest.differenceDb, widest.nominalHz, files)
       : null,
     signalToNoiseDb === null ? null : findings.lowSignal(id, signalToNoiseDb, files),
-    findings.unexplained(id, worst.residual, [worst.recording.file]),
     drift?.correct ? findings.driftCorrected(id, drift.ppm, drift.uncertaintyPpm, files) : null,
   ].filter((problem) => problem !== null);
   const measurement: Measurement = {
@@ -125,6 +125,7 @@ export function measurePhantom(
   const group: Group = {
     ...left.group,
     channel: "both",
+    takes: [...left.group.takes, ...right.group.takes],
     id: measurementId(left.group.monitor.id, "both", left.group.position),
   };
   const result = measureResponse(impulse, pressureOffsetDb(group, calibration), null);
@@ -158,7 +159,10 @@ function readOff(
   result: ResponseResult,
   calibration: Calibration,
 ): ResponseParts {
-  const decays = bandMetrics({ ...impulse, arrivalSample: onsetSample(impulse) }, bandsWithin(...impulse.sweptHz));
+  const decays = withholdDisturbed(
+    bandMetrics({ ...impulse, arrivalSample: onsetSample(impulse) }, bandsWithin(...impulse.sweptHz)),
+    group.takes.flatMap(({ disturbedHz }) => disturbedHz),
+  );
   const bands = decays.map((decay) => ({
     ...decay,
     ...bandLevel(impulse, result.steady, result.noiseS, decay, pressureOffsetDb(group, calibration)),
