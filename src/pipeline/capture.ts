@@ -24,7 +24,7 @@ import type {
 } from "../model.js";
 import { levelFacts } from "../recording/level-facts.js";
 import { withoutOffset } from "../recording/without-offset.js";
-import { judge, type Noticed } from "./disturbances.js";
+import { judge, type Noticed, refuseDropouts } from "./disturbances.js";
 import * as findings from "./findings.js";
 import * as signalFindings from "./findings/signal.js";
 import { notice } from "./notice.js";
@@ -117,8 +117,8 @@ export function captureRecording(input: CaptureInput): Captured {
   const noise = quietStretch(signal, found);
   if (!noise) problems.push(findings.noLead(file));
   const drift = markerDrift ?? driftFromRepeats(whole, signal, excitation, found);
-  if (drift && Math.abs(drift.ppm) > findings.LARGEST_DRIFT_PPM) throw findings.wrongClock(file, drift.ppm);
-  const clockRatio = drift?.correct && excitation.stretches ? 1 + drift.ppm * 1e-6 : 1;
+  const isWrongClock = drift !== null && Math.abs(drift.ppm) > findings.LARGEST_DRIFT_PPM;
+  const clockRatio = drift?.correct && !isWrongClock && excitation.stretches ? 1 + drift.ppm * 1e-6 : 1;
 
   const { deviationDb } = input;
   if (!drift && timeline.some(({ kind }) => kind === "marker")) problems.push(findings.clockUnknown(file));
@@ -165,6 +165,11 @@ export function captureRecording(input: CaptureInput): Captured {
     return [take];
   });
   if (heard.length === 0) throw findings.noSweep(file);
+  if (isWrongClock) {
+    // Lost samples move the second marker as a wrong clock does.
+    refuseDropouts(file, signal, noticed);
+    throw findings.wrongClock(file, drift.ppm);
+  }
   const disturbances = judge(file, signal, excitation, found, noticed);
   const takes = heard.map((take, n) => ({
     ...take,

@@ -53,7 +53,7 @@ export function judge(
 ): Disturbances {
   const decayS = Math.max(...noticed.map((one) => one.decayS));
   const sweepDb = Math.min(...noticed.map((one) => one.sweepDb));
-  refuseDropouts(file, signal, noticed, decayS);
+  refuseDropouts(file, signal, noticed);
   const facts = quietFacts(quietCells(signal, excitation, found, decayS), found, signal.sampleRate, decayS, sweepDb);
   if (findings.isMovingGain(facts.gainDb)) throw findings.gainMoved(file, facts.gainDb);
 
@@ -93,7 +93,13 @@ export function judge(
   };
 }
 
-function refuseDropouts(file: string, signal: Signal, noticed: readonly Noticed[], decayS: number): void {
+/**
+ * Refuses a recording in which samples are missing: what came after them has another place in time.
+ *
+ * @throws {InputError} then
+ */
+export function refuseDropouts(file: string, signal: Signal, noticed: readonly Noticed[]): void {
+  const decayS = Math.max(...noticed.map((one) => one.decayS));
   const fromS = Math.min(...noticed.map(({ spanS }) => spanS[0]));
   const toS = Math.max(...noticed.map(({ spanS }) => spanS[1])) + decayS;
   const held = heldSamples(signal, fromS * signal.sampleRate, toS * signal.sampleRate);
