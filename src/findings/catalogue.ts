@@ -268,6 +268,40 @@ export const catalogue = {
     message: `The recording is clipped: ${f.count} samples at its ceiling.`,
     remedy: "lower the microphone's gain so that peaks stay near -6 dBFS, and record again",
   }),
+  "dc-offset": (f: { percent: number }) => ({
+    message: `The recording is not centred on zero: a constant of ${fixed(f.percent, 1)} % of full scale runs through it. It was taken out.`,
+    remedy: "look for a fault in cable, preamp or input, or switch on the preamp's low cut at 20 Hz or below",
+  }),
+  dropout: (f: { atS: number; samples: number | null; places: number }) => ({
+    message: `Samples are missing or came twice at ${fixed(f.atS, 3)} s${f.samples === null ? "" : ` (${f.samples} alike in a row)`}${morePlaces(f.places)}: what was recorded after that comes too early or too late.`,
+    remedy: "close other programs, choose a larger audio buffer or a shorter cable, and record again",
+  }),
+  processed: (
+    f: { readonly gainDb: number } | { readonly reSweepDb: number; readonly places: number; readonly bandHz: number },
+  ) =>
+    "gainDb" in f
+      ? {
+          message: `The gain moved while the sweep played: all of the room's noise was ${fixed(Math.abs(f.gainDb), 1)} dB ${f.gainDb > 0 ? "louder" : "softer"} under it than before.`,
+          remedy:
+            "switch off automatic gain, compressor, noise gate and echo cancelling, in the device and in the system's settings, and record again",
+        }
+      : {
+          message: `Something changes the sound on its way: at ${f.places} places of the sweep the recording holds what was not played, up to ${fixed(-f.reSweepDb, 0)} dB under the sweep near ${hertz(f.bandHz)}.`,
+          remedy:
+            "record by cable instead of a wireless link, uncompressed, without noise suppression; if it stays, listen for what rattles along",
+        },
+  knock: (f: { atS: number; bandHz: number; excessDb: number; reSweepDb: number }) => ({
+    message: `Something knocked at ${fixed(f.atS, 1)} s: ${fixed(f.excessDb, 0)} dB over the noise near ${hertz(f.bandHz)}, ${fixed(-f.reSweepDb, 0)} dB under the sweep. Decays that were sounding then are not stated.`,
+    remedy: "record again, with nobody moving and the door shut",
+  }),
+  hum: (f: { mainsHz: number; strongestHz: number; reSweepDb: number }) => ({
+    message: `The mains hum in the recording: ${f.mainsHz} Hz and its multiples, strongest at ${f.strongestHz} Hz, only ${fixed(-f.reSweepDb, 0)} dB under the sweep.`,
+    remedy: "use a balanced cable, run computer and interface from one socket, keep dimmers and power supplies away",
+  }),
+  "noise-changed": (f: { bandHz: number; byDb: number; atS: number }) => ({
+    message: `The noise rose after the silence before the sweep: by ${fixed(f.byDb, 0)} dB near ${hertz(f.bandHz)} from ${fixed(f.atS, 1)} s on. Uncertainties count the louder noise.`,
+    remedy: "switch off the ventilation or wait until it is quiet, and record again",
+  }),
   "sample-rate": (f: { foundHz: number; expectedHz: number }) => ({
     message: `The recording is sampled at ${f.foundHz} Hz, but the sweep at ${f.expectedHz} Hz.`,
     remedy: `record at ${f.expectedHz} Hz, or name the sweep made for ${f.foundHz} Hz in session.json`,
@@ -390,10 +424,6 @@ export const catalogue = {
     message: `The sweep of ${f.id} is only ${fixed(f.signalToNoiseDb, 0)} dB above the room's noise.`,
     remedy: "play louder, within what ears and loudspeakers stand, or use a longer sweep",
   }),
-  "not-explained": (f: { id: string; excessDb: number; bandHz: number | null }) => ({
-    message: `Something in the recording of ${f.id} is not the sweep: ${fixed(f.excessDb, 0)} dB over the room's noise near ${hertz(f.bandHz)}.`,
-    remedy: "listen to the recording there (a knock, a dropout, processing?) and record again",
-  }),
   "clock-drift": (f: { id: string; ppm: number; uncertaintyPpm: number }) => ({
     message: `The recorder's clock ran ${f.ppm > 0 ? "fast" : "slow"} by ${fixed(Math.abs(f.ppm), 1)} ppm (uncertainty ${significant(2 * f.uncertaintyPpm, 1)} ppm) in ${f.id}; corrected.`,
     remedy: null,
@@ -463,6 +493,10 @@ function doubt(f: CalibrationDoubt): string {
   if (f.kind === "level")
     return `lies around ${fixed(f.meanDb, 1)} dB, not around 0: it seems to hold a sensitivity, not a deviation`;
   return `says nothing from ${hertz(f.fromHz)} to ${hertz(f.toHz)}, which was measured: its nearest value was used there`;
+}
+
+function morePlaces(places: number): string {
+  return places > 1 ? `, and at ${places - 1} more ${places === 2 ? "place" : "places"}` : "";
 }
 
 function unknownId(kind: "monitor" | "position", { id, place, known, nearest }: UnknownId): Wording {

@@ -58,5 +58,6 @@ export function captureImpulse(recording: Recording, signal: Signal, deviationDb
     clippedSamples: 0,
     signalToNoiseDb: null,
     residual: null,
+    disturbedHz: [],
   };
 }

@@ -23,9 +23,13 @@ import type {
   Signal,
 } from "../model.js";
 import { levelFacts } from "../recording/level-facts.js";
+import { withoutOffset } from "../recording/without-offset.js";
+import { judge, type Noticed, refuseDropouts } from "./disturbances.js";
 import * as findings from "./findings.js";
+import * as signalFindings from "./findings/signal.js";
 import { headerIsWrong, type NamedPlayed, whyNoSweep } from "./findings/why-no-sweep.js";
 import { wrongTimeline } from "./findings/wrong-timeline.js";
+import { notice } from "./notice.js";
 
 /** One sweep of one recording, deconvolved. */
 export interface Take {
@@ -49,6 +53,8 @@ export interface Take {
   readonly clippedSamples: number;
   readonly signalToNoiseDb: number | null;
   readonly residual: Measurement["quality"]["residual"];
+  /** Ranges in which something else sounded while the response did: no decay can be read there. */
+  readonly disturbedHz: readonly (readonly [number, number])[];
 }
 
 export interface Captured {
@@ -89,24 +95,25 @@ const SHAPE_TOLERANCE = 3e-4;
  * @throws {InputError} when nothing in the recording can be used
  */
 export function captureRecording(input: CaptureInput): Captured {
-  const { recording, signal, excitation, timeline } = input;
+  const { recording, excitation, timeline } = input;
   const { file } = recording;
-  const facts = levelFacts(signal);
+  const facts = levelFacts(input.signal);
   if (facts.silent) throw findings.silent(file);
   if (facts.clippedSamples > 0) throw findings.clipped(file, facts.clippedSamples);
-  if (signal.sampleRate !== excitation.sampleRate) {
-    throw headerIsWrong(input) ?? findings.wrongRate(file, signal.sampleRate, excitation.sampleRate);
+  if (input.signal.sampleRate !== excitation.sampleRate) {
+    throw headerIsWrong(input) ?? findings.wrongRate(file, input.signal.sampleRate, excitation.sampleRate);
   }
-  const heard = findEvents(signal, excitation, timeline, input.marker);
-  const { found } = heard;
+  const signal = withoutOffset(input.signal, facts.offset);
+  const events = findEvents(signal, excitation, timeline, input.marker);
+  const { found } = events;
   const sweeps = found.filter(({ event }) => event.kind === "sweep");
   if (sweeps.length === 0) throw whyNoSweep(input);
-  const misfit = wrongTimeline(input, heard);
+  const misfit = wrongTimeline(input, events);
   if (misfit) throw misfit;
-  if (!heard.isSure) throw findings.whichLoudspeaker(file);
+  if (!events.isSure) throw findings.whichLoudspeaker(file);
 
-  const problems: Finding[] = [];
-  if (heard.otherSamples.length > 0) problems.push(findings.moreSweeps(file, heard.otherSamples.length));
+  const problems: Finding[] = [...signalFindings.dcOffset(file, facts.offset)];
+  if (events.otherSamples.length > 0) problems.push(findings.moreSweeps(file, events.otherSamples.length));
   const channelOf = (event: Event): ChannelName => recording.channel ?? event.channel;
 
   const markerDrift = driftFromMarkers(signal, found);
@@ -122,16 +129,15 @@ export function captureRecording(input: CaptureInput): Captured {
   const noise = quietStretch(signal, found);
   if (!noise) problems.push(findings.noLead(file));
   const drift = markerDrift ?? driftFromRepeats(whole, signal, excitation, found);
-  if (drift && Math.abs(drift.ppm) > findings.LARGEST_DRIFT_PPM) {
-    throw findings.rateMismatch(file, 1 + drift.ppm * 1e-6, signal.sampleRate);
-  }
-  const clockRatio = drift?.correct && excitation.stretches ? 1 + drift.ppm * 1e-6 : 1;
+  const isWrongClock = drift !== null && Math.abs(drift.ppm) > findings.LARGEST_DRIFT_PPM;
+  const clockRatio = drift?.correct && !isWrongClock && excitation.stretches ? 1 + drift.ppm * 1e-6 : 1;
 
   const { deviationDb } = input;
   if (!drift && timeline.some(({ kind }) => kind === "marker")) problems.push(findings.clockUnknown(file));
   const playedRatio = 1 + (drift?.ppm ?? 0) * 1e-6;
 
-  const takes = whole.flatMap((sweep) => {
+  const noticed: Noticed[] = [];
+  const heard = whole.flatMap((sweep) => {
     const deconvolved = deconvolveEvent(sweep, signal, excitation, found, clockRatio);
     const cut = cutEvent(deconvolved, sweep, excitation, noise);
     if (!cut) return [];
@@ -147,6 +153,11 @@ export function captureRecording(input: CaptureInput): Captured {
     // With the electrical signal polarity is absolute: against that signal's own.
     const polarity = cut.impulse.polarity === (electrical?.polarity ?? 1) ? 1 : -1;
     const impulse: ImpulseResponse = { ...cut.impulse, polarity };
+    const decaySamples = decayEnd(cut.impulse).first;
+    // A response that could not be followed to its end leaves itself unexplained.
+    const isWhole = tailS >= LEAST_TAIL_S;
+    const residual = isWhole ? residualOf(deconvolved, excitation, cut.arrivalLag, decaySamples, noise) : null;
+    noticed.push(notice(signal, excitation, sweep, cut, residual, decaySamples));
     const harmonics = splitHarmonics(deconvolved, excitation, cut.arrivalLag);
     const take: Take = {
       recording,
@@ -164,15 +175,26 @@ export function captureRecording(input: CaptureInput): Captured {
       peakDbfs: facts.peakDbfs,
       clippedSamples: facts.clippedSamples,
       signalToNoiseDb: noise && signalToNoise(deconvolved, sweep.event.samples, noise),
-      // A response that could not be followed to its end leaves itself unexplained.
-      residual: tailS < LEAST_TAIL_S ? null : residualFor(deconvolved, excitation, cut, noise),
+      residual: residual && summariseResidual(residual),
+      disturbedHz: [],
     };
     return [take];
   });
-  if (takes.length === 0) throw findings.noSweep(file);
-  const shaped = drift ? null : wrongByShape(takes, excitation);
+  if (heard.length === 0) throw findings.noSweep(file);
+  if (isWrongClock) {
+    // Lost samples move the second marker as a wrong clock does.
+    refuseDropouts(file, signal, noticed);
+    throw findings.rateMismatch(file, 1 + drift.ppm * 1e-6, signal.sampleRate);
+  }
+  const shaped = drift ? null : wrongByShape(heard, excitation);
   if (shaped !== null) throw findings.rateMismatch(file, shaped, signal.sampleRate, SHAPE_TOLERANCE);
-  return { takes, findings: problems };
+  const disturbances = judge(file, signal, excitation, found, noticed);
+  const takes = heard.map((take, n) => ({
+    ...take,
+    impulse: { ...take.impulse, noise: disturbances.raise(take.impulse.noise, n) },
+    disturbedHz: disturbances.disturbedHz[n]!,
+  }));
+  return { takes, findings: [...problems, ...disturbances.findings] };
 }
 
 /** Where nothing was heard twice: the clock ratio at which every direct sound is far sharper, if that is a wrong rate. */
@@ -320,14 +342,4 @@ function flight(
   if (!arrival) return null;
   const seconds = (arrivalSample - electrical.startSample - arrival.lagSamples) / sampleRate;
   return { seconds, polarity: arrival.polarity };
-}
-
-function residualFor(
-  deconvolved: Deconvolved,
-  excitation: Excitation,
-  cut: CutResponse,
-  noise: NoiseDensity | null,
-): Take["residual"] {
-  const residual = residualOf(deconvolved, excitation, cut.arrivalLag, decayEnd(cut.impulse).first, noise);
-  return residual && summariseResidual(residual);
 }

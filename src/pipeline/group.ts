@@ -44,11 +44,10 @@ export function factsOf(takes: readonly Take[]): GroupFacts {
  */
 export function groupFindings({ id, takes }: Group, averaged: AveragedTakes, speedOfSound: number): Finding[] {
   const files = [...new Set(takes.map((take) => take.recording.file))];
-  const { signalToNoiseDb, worst, drift } = factsOf(takes);
+  const { signalToNoiseDb, drift } = factsOf(takes);
   return [
     takesAgree(id, averaged, speedOfSound, files),
     signalToNoiseDb === null ? null : findings.lowSignal(id, signalToNoiseDb, files),
-    findings.unexplained(id, worst.residual, [worst.recording.file]),
     drift?.correct ? findings.driftCorrected(id, drift.ppm, drift.uncertaintyPpm, files) : null,
   ].filter((problem) => problem !== null);
 }

@@ -5,6 +5,7 @@ import { PHANTOM_HIGHEST_HZ, phantomCentre } from "../impulse/phantom-centre.js"
 import { measureBackground } from "../metrics/background.js";
 import { bandMetrics } from "../metrics/decay/band-metrics.js";
 import { reverberation } from "../metrics/decay/reverberation.js";
+import { withholdDisturbed } from "../metrics/decay/withhold-disturbed.js";
 import { measureDistortion } from "../metrics/distortion.js";
 import { arrivalEnvelope, energyTimeCurve } from "../metrics/reflections/energy-time.js";
 import { findReflections } from "../metrics/reflections/find-reflections.js";
@@ -99,6 +100,7 @@ export function measurePhantom(
   const group: Group = {
     ...left.group,
     channel: "both",
+    takes: [...left.group.takes, ...right.group.takes],
     id: measurementId(left.group.monitor.id, "both", left.group.position),
   };
   const result = measureResponse(impulse, pressureOffsetDb(group, calibration), null);
@@ -128,7 +130,10 @@ function readOff(
   result: ResponseResult,
   calibration: Calibration,
 ): ResponseParts {
-  const decays = bandMetrics({ ...impulse, arrivalSample: onsetSample(impulse) }, bandsWithin(...impulse.sweptHz));
+  const decays = withholdDisturbed(
+    bandMetrics({ ...impulse, arrivalSample: onsetSample(impulse) }, bandsWithin(...impulse.sweptHz)),
+    group.takes.flatMap(({ disturbedHz }) => disturbedHz),
+  );
   const bands = decays.map((decay) => ({
     ...decay,
     ...bandLevel(impulse, result.steady, result.noiseS, decay, pressureOffsetDb(group, calibration)),
