@@ -28,8 +28,8 @@ export const gainMoved = (file: string, gainDb: number): InputError => {
   return rejection(file, "processed", { gainDb }, { value: gainDb, unit: "dB", limit, source });
 };
 
-export const lossy = (file: string, { atS, bandHz, reSweepDb }: Knock, places: number): Finding =>
-  about([file], "warning", "processed", { reSweepDb, places, bandHz }, { value: reSweepDb, unit: "dB", atS, bandHz });
+export const lossy = (file: string, { atS, bandHz, reSweepDb }: Knock): InputError =>
+  rejection(file, "processed", { reSweepDb, bandHz }, { value: reSweepDb, unit: "dB", atS, bandHz });
 
 export const knock = (file: string, { atS, bandHz, excessDb, reSweepDb }: Knock): Finding =>
   about([file], "warning", "knock", { atS, bandHz, excessDb, reSweepDb }, { value: excessDb, unit: "dB", atS, bandHz });
