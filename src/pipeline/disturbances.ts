@@ -40,6 +40,7 @@ const LONGEST_KNOCKS = 6;
 const TOGETHER_S = 0.35;
 /** A jump is in one block, or on the border of two, and rings in the response's edges for one or two more. */
 const BLOCKS_PER_JUMP = 4;
+const JUMPS_PER_PLACE = 2;
 /** One knock of a block counts in a response window of a second. */
 const SHARE_OF_WINDOW_DB = -10;
 
@@ -55,10 +56,12 @@ export function judge(
   excitation: Excitation,
   found: readonly FoundEvent[],
   noticed: readonly Noticed[],
+  markerDb: number | null,
 ): Disturbances {
   const decayS = Math.max(...noticed.map((one) => one.decayS));
   const sweepDb = Math.min(...noticed.map((one) => one.sweepDb));
   refuseDropouts(file, signal, noticed);
+  if (findings.isOtherForMarkers(markerDb)) throw findings.followedLevel(file, markerDb);
   const facts = quietFacts(quietCells(signal, excitation, found, decayS), found, signal.sampleRate, decayS, sweepDb);
   if (findings.isMovingGain(facts.gainDb)) throw findings.gainMoved(file, facts.gainDb);
 
@@ -102,7 +105,8 @@ export function judge(
 }
 
 /**
- * Refuses a recording in which samples are missing: what came after them has another place in time.
+ * Refuses a recording in which samples are missing, one after the other or here and there: what came after them has another
+ * place in time.
  *
  * @throws {InputError} then
  */
@@ -118,8 +122,9 @@ export function refuseDropouts(file: string, signal: Signal, noticed: readonly N
   const places = countSeparate(jumps.map(({ sample }) => ({ atS: sample / signal.sampleRate })));
   // A lossy link leaps from frame to frame too, but leaves its mark between the leaps as well.
   const blocks = noticed.reduce((sum, { strange }) => sum + countBlocks(strange), 0);
-  if (!jump || blocks > BLOCKS_PER_JUMP * places) return;
-  throw findings.jumped(file, jump.sample / signal.sampleRate, places);
+  if (!jump) return;
+  const isLossy = blocks > BLOCKS_PER_JUMP * places || jumps.length > JUMPS_PER_PLACE * places;
+  throw (isLossy ? findings.leaping : findings.jumped)(file, jump.sample / signal.sampleRate, places);
 }
 
 function countSeparate(events: readonly { readonly atS: number }[]): number {

@@ -116,14 +116,17 @@ export const processedFaults: readonly Fault[] = [
     strengths: [
       { strength: "steps 84 dB under each frame's largest", verdict: "harmless", isSlow: true, inject: lossy(84) },
       { strength: "steps 54 dB under", verdict: "harmless", inject: lossy(54) },
-      { strength: "steps 36 dB under", verdict: "harmful", inject: lossy(36) },
-      { strength: "steps 30 dB under", verdict: "harmful", isSlow: true, inject: lossy(30) },
+      { strength: "steps 32 dB under", verdict: "harmful", inject: lossy(32) },
+      { strength: "steps 24 dB under", verdict: "harmful", isSlow: true, inject: lossy(24) },
     ],
   },
   {
     what: "echo cancelling or noise suppression was on",
     code: "processed",
     severity: "reject",
-    strengths: [{ strength: "up to 12 dB, bin by bin", verdict: "harmful", inject: suppressor(12) }],
+    strengths: [
+      { strength: "up to 12 dB, bin by bin", verdict: "harmful", inject: suppressor(12) },
+      { strength: "up to 6 dB, bin by bin", verdict: "harmful", isSlow: true, inject: suppressor(6) },
+    ],
   },
 ];
