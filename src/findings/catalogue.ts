@@ -277,22 +277,41 @@ export const catalogue = {
     remedy: "close other programs, choose a larger audio buffer or a shorter cable, and record again",
   }),
   processed: (
-    f: { readonly gainDb: number } | { readonly reSweepDb: number; readonly places: number; readonly bandHz: number },
-  ) =>
-    "gainDb" in f
-      ? {
-          message: `The gain moved while the sweep played: all of the room's noise was ${fixed(Math.abs(f.gainDb), 1)} dB ${f.gainDb > 0 ? "louder" : "softer"} under it than before.`,
-          remedy:
-            "switch off automatic gain, compressor, noise gate and echo cancelling, in the device and in the system's settings, and record again",
-        }
-      : {
-          message: `Something changes the sound on its way: at ${f.places} places of the sweep the recording holds what was not played, up to ${fixed(-f.reSweepDb, 0)} dB under the sweep near ${hertz(f.bandHz)}.`,
-          remedy:
-            "record by cable instead of a wireless link, uncompressed, without noise suppression; if it stays, listen for what rattles along",
-        },
+    f:
+      | { readonly gainDb: number }
+      | { readonly markerDb: number }
+      | { readonly atS: number }
+      | { readonly reSweepDb: number; readonly bandHz: number },
+  ) => {
+    const remedy =
+      "switch off automatic gain, compressor, noise gate, noise suppression and echo cancelling, in the device and in the system's settings, and record again";
+    if ("gainDb" in f) {
+      const { gainDb } = f;
+      return {
+        message: `The gain moved while the sweep played: all of the room's noise was up to ${fixed(Math.abs(gainDb), 1)} dB ${gainDb > 0 ? "louder" : "softer"} under it than before.`,
+        remedy,
+      };
+    }
+    if ("markerDb" in f) {
+      return {
+        message: `Short sounds were recorded otherwise than long ones: the markers differ from the sweep by ${fixed(f.markerDb, 1)} dB, so something follows the level.`,
+        remedy: `${remedy}; if it stays, play softer: a loudspeaker's limiter does the same`,
+      };
+    }
+    const told =
+      "atS" in f
+        ? `from ${fixed(f.atS, 1)} s on the sweep leaps again and again`
+        : `all along the sweep the recording holds what was not played, up to ${fixed(-f.reSweepDb, 0)} dB under the sweep near ${hertz(f.bandHz)}`;
+    return {
+      message: `Something changes the sound on its way: ${told}.`,
+      remedy:
+        "record by cable instead of a wireless link, uncompressed, without noise suppression; if it stays, listen for what rattles along",
+    };
+  },
   knock: (f: { atS: number; bandHz: number; excessDb: number; reSweepDb: number }) => ({
-    message: `Something knocked at ${fixed(f.atS, 1)} s: ${fixed(f.excessDb, 0)} dB over the noise near ${hertz(f.bandHz)}, ${fixed(-f.reSweepDb, 0)} dB under the sweep. Decays that were sounding then are not stated.`,
-    remedy: "record again, with nobody moving and the door shut",
+    message: `Something knocked or rattled at ${fixed(f.atS, 1)} s: ${fixed(f.excessDb, 0)} dB over the noise near ${hertz(f.bandHz)}, ${fixed(-f.reSweepDb, 0)} dB under the sweep. Decays that were sounding then are not stated.`,
+    remedy:
+      "record again, with nobody moving and the door shut; if it comes back at the same note, look for what rattles",
   }),
   hum: (f: { mainsHz: number; strongestHz: number; reSweepDb: number }) => ({
     message: `The mains hum in the recording: ${f.mainsHz} Hz and its multiples, strongest at ${f.strongestHz} Hz, only ${fixed(-f.reSweepDb, 0)} dB under the sweep.`,

@@ -20,6 +20,9 @@ const BANDS_HZ = [31.5, 63, 125, 250, 500, 1000, 2000, 4000, 8000] as const;
 const TWICE_HIGHEST_HZ = 23_000;
 /** A loudspeaker driven at the end of its range may be heard so many times higher. */
 const HIGHEST_ORDER = 16;
+/** Modes of the lowest octaves go on when all else has sunk into the noise. */
+const LOW_HZ = 100;
+const LOW_DECAY_S = 1.2;
 /** The search that found the sounds may be off by this, and filters ring. */
 const MARGIN_S = 0.05;
 
@@ -83,6 +86,9 @@ function soundingSpans(
   return edges.map(([fromHz, toHz]) => {
     if (event.kind === "marker" || growthS === null) return [startS - MARGIN_S, endS + MARGIN_S + decayS];
     const at = (hz: number): number => Math.min(endS, Math.max(startS, zeroS + growthS * Math.log(hz / sweptHz[0])));
-    return [at(fromHz / HIGHEST_ORDER) - MARGIN_S, at(toHz) + MARGIN_S + decayS];
+    return [
+      at(fromHz / HIGHEST_ORDER) - MARGIN_S,
+      at(toHz) + MARGIN_S + (toHz < LOW_HZ ? Math.max(decayS, LOW_DECAY_S) : decayS),
+    ];
   });
 }

@@ -1,10 +1,11 @@
 import type { FoundEvent } from "./find.js";
 import type { QuietCells } from "./quiet-cells.js";
+import { LEAST_RE_SWEEP_DB } from "./strange-cells.js";
 
 /** What the quiet cells of a recording tell: its noise, and what happened in it. */
 export interface QuietFacts {
   readonly bandHz: readonly number[];
-  /** By how much all bands alike are louder or softer under the sweeps than in the silence before, dB; null if they are not alike. */
+  /** How far the noise of all bands moved together under a sweep against the silence before, dB; null if they did not. */
   readonly gainDb: number | null;
   /** The band whose noise rose most over that of the silence before, among those loud enough to matter; null for none. */
   readonly rise: { readonly bandHz: number; readonly byDb: number; readonly atS: number } | null;
@@ -28,18 +29,20 @@ const LEAST_CELLS = 5;
 /** From this band up a cell holds enough independent values for its level to scatter by little. */
 const STEADY_HZ = 125;
 const FINE_HZ = 1000;
-/** How far bands may be apart that one gain has moved: chance, and what its own hiss adds. Measured: 0.4 dB from 1 kHz up. */
-const ALIKE_DB = 1.2;
+/** How far bands may be apart, in the mean over blocks, that one gain has moved: chance alone stays under half of this. */
+const ALIKE_DB = 1;
 const ALIKE_LOW_DB = 2.5;
-const ALIKE_SHARE = 0.4;
+const ALIKE_BANDS = 3;
+/** A gain is read as the median over so many blocks, and its largest excursion that a tenth of them share. */
+const SMOOTHED_BLOCKS = 9;
+const EXTREME_SHARE = 0.1;
 /** Noise this far under the sweep touches no figure: a decay needs 45 dB of range, and a sweep gives 15 dB more than its level. */
 const MATTERS_RE_SWEEP_DB = -50;
 
-/** A short sound: over the median around it, and re the sweep. Rumble scatters more, with four values in a cell. */
+/** A short sound, over the median around it. Rumble scatters more, with four values in a cell. */
 const KNOCK_DB = 15;
 const KNOCK_RUMBLE_DB = 20;
-const KNOCK_RE_SWEEP_DB = -58;
-const AROUND_S = 1.5;
+const AROUND_CELLS = 15;
 
 /**
  * Reads off the quiet cells whether the noise stayed what it was and whether something sounded that was not played.
@@ -69,8 +72,8 @@ export function quietFacts(
     );
   const before = cells.bandHz.map((_, band) => medianOf(levels(band, 0, firstS)));
   const stretches = spans.flatMap(([fromS, toS], n) => [
-    { fromS, toS, isSweep: true },
-    { fromS: toS, toS: spans[n + 1]?.[0] ?? cells.levelDb.length * cells.blockS, isSweep: false },
+    { fromS, toS },
+    { fromS: toS, toS: spans[n + 1]?.[0] ?? cells.levelDb.length * cells.blockS },
   ]);
   const medians = stretches.map(({ fromS, toS }) => cells.bandHz.map((_, band) => medianOf(levels(band, fromS, toS))));
 
@@ -89,42 +92,58 @@ export function quietFacts(
     });
   });
   const last = spans.at(-1)?.[1] ?? 0;
+  const gains = spans.flatMap(([fromS, toS]) => commonGain(cells, before, fromS, toS) ?? []);
   return {
     bandHz: cells.bandHz,
-    gainDb: commonGain(
-      shifts.filter((_, n) => stretches[n]!.isSweep),
-      cells.bandHz,
-    ),
+    gainDb: gains.length === 0 ? null : largest(gains),
     rise,
     shiftDb,
     knocks: knocksIn(cells, spans[0]?.[0] ?? 0, last + decayS, sweepDb),
   };
 }
 
-/** The shift that all bands share under every sweep; null where they do not. */
-function commonGain(shifts: readonly (readonly (number | null)[])[], bandHz: readonly number[]): number | null {
-  const gains = shifts.map((shift) => {
-    const known = shift.flatMap((byDb, band) =>
-      byDb === null || bandHz[band]! < STEADY_HZ ? [] : [{ byDb, bandHz: bandHz[band]! }],
+/** One block's common shift, and how far each band is from it; NaN where a band is not quiet. */
+interface Shift {
+  readonly gainDb: number;
+  readonly offDb: readonly number[];
+}
+
+/**
+ * How far one gain has moved all noise under one sweep; null where bands do not move together.
+ *
+ * Each band counts by its width, which is how many independent values a cell of it holds.
+ */
+function commonGain(cells: QuietCells, before: readonly (number | null)[], fromS: number, toS: number): number | null {
+  const shifts: Shift[] = [];
+  for (let block = Math.ceil(fromS / cells.blockS); (block + 1) * cells.blockS <= toS; block++) {
+    const byDb = cells.bandHz.map((hz, band) =>
+      hz < STEADY_HZ ? Number.NaN : (cells.levelDb[block]?.[band] ?? Number.NaN) - (before[band] ?? Number.NaN),
     );
-    const fine = known.filter((one) => one.bandHz >= FINE_HZ).map(({ byDb }) => byDb);
-    const gain = medianOf(Float64Array.from(fine), 3);
-    if (gain === null) return null;
-    const isAlike = known.every(({ byDb, bandHz: hz }) => {
-      const most = Math.max(hz >= FINE_HZ ? ALIKE_DB : ALIKE_LOW_DB, ALIKE_SHARE * Math.abs(gain));
-      return Math.abs(byDb - gain) <= most;
-    });
-    return isAlike ? gain : null;
+    const quiet = cells.bandHz.flatMap((hz, band) => (Number.isNaN(byDb[band]!) ? [] : [{ hz, byDb: byDb[band]! }]));
+    if (quiet.length < ALIKE_BANDS) continue;
+    const gainDb = quiet.reduce((sum, one) => sum + one.hz * one.byDb, 0) / quiet.reduce((sum, { hz }) => sum + hz, 0);
+    shifts.push({ gainDb, offDb: byDb.map((value) => value - gainDb) });
+  }
+  const isAlike = cells.bandHz.every((hz, band) => {
+    const off = shifts.flatMap(({ offDb }) => (Number.isNaN(offDb[band]!) ? [] : [offDb[band]!]));
+    const mean = off.reduce((sum, value) => sum + value, 0) / off.length;
+    return off.length < LEAST_CELLS || Math.abs(mean) <= (hz >= FINE_HZ ? ALIKE_DB : ALIKE_LOW_DB);
   });
-  const smallest = gains.reduce((a, b) =>
-    a === null || b === null || a * b <= 0 ? null : Math.abs(b) < Math.abs(a) ? b : a,
-  );
-  return smallest;
+  if (!isAlike || shifts.length < SMOOTHED_BLOCKS) return null;
+  const smooth = shifts
+    .slice(SMOOTHED_BLOCKS - 1)
+    .map((_, n) => medianOf(Float64Array.from(shifts.slice(n, n + SMOOTHED_BLOCKS), ({ gainDb }) => gainDb))!)
+    .sort((a, b) => a - b);
+  const skipped = Math.floor(EXTREME_SHARE * smooth.length);
+  return largest([smooth[skipped]!, smooth[smooth.length - 1 - skipped]!]);
+}
+
+function largest(values: readonly number[]): number {
+  return values.reduce((a, b) => (Math.abs(b) > Math.abs(a) ? b : a));
 }
 
 /** The loudest short sounds, those that are next to each other taken together. */
 function knocksIn(cells: QuietCells, fromS: number, toS: number, sweepDb: number): Knock[] {
-  const around = Math.round(AROUND_S / cells.blockS);
   const knocks: Knock[] = [];
   const first = Math.max(0, Math.floor(fromS / cells.blockS));
   const end = Math.min(cells.levelDb.length, Math.ceil(toS / cells.blockS));
@@ -133,9 +152,8 @@ function knocksIn(cells: QuietCells, fromS: number, toS: number, sweepDb: number
     cells.bandHz.forEach((bandHz, band) => {
       const level = cells.levelDb[block]![band]!;
       const reSweepDb = level - sweepDb;
-      if (!(reSweepDb > KNOCK_RE_SWEEP_DB)) return;
-      const near = cells.levelDb.slice(Math.max(0, block - around), block + around + 1);
-      const usual = medianOf(Float64Array.from(near.flatMap((row) => (Number.isNaN(row[band]!) ? [] : [row[band]!]))));
+      if (!(reSweepDb > LEAST_RE_SWEEP_DB)) return;
+      const usual = usualAround(cells, block, band);
       if (usual === null) return;
       const excessDb = level - usual;
       if (excessDb < (bandHz < STEADY_HZ ? KNOCK_RUMBLE_DB : KNOCK_DB)) return;
@@ -152,12 +170,21 @@ function knocksIn(cells: QuietCells, fromS: number, toS: number, sweepDb: number
   return knocks;
 }
 
+/** Median of the quiet cells before or after, whichever is louder: noise that begins here and stays is no knock. */
+function usualAround({ levelDb }: QuietCells, block: number, band: number): number | null {
+  const quiet = (rows: readonly Float64Array[]): Float64Array =>
+    Float64Array.from(rows.flatMap((row) => (Number.isNaN(row[band]!) ? [] : [row[band]!])));
+  const before = medianOf(quiet(levelDb.slice(0, block)).slice(-AROUND_CELLS));
+  const after = medianOf(quiet(levelDb.slice(block + 1)).slice(0, AROUND_CELLS));
+  return before === null || after === null ? (before ?? after) : Math.max(before, after);
+}
+
 function difference(a: number | null, b: number | null): number | null {
   return a === null || b === null ? null : a - b;
 }
 
-function medianOf(values: Float64Array, least = LEAST_CELLS): number | null {
-  if (values.length < least) return null;
+function medianOf(values: Float64Array): number | null {
+  if (values.length < LEAST_CELLS) return null;
   const sorted = values.slice().sort();
   return sorted[sorted.length >> 1]!;
 }

@@ -11,9 +11,9 @@ export interface StrangeCell {
 }
 
 /** Chance alone stays under 12 dB in the narrowest band. */
-const LEAST_EXCESS_DB = 15;
+export const LEAST_EXCESS_DB = 15;
 /** Weaker than this re the sweep, nothing touches a decay's first 35 dB. Measured in the laboratory, see DEVELOPERS.md. */
-const LEAST_RE_SWEEP_DB = -58;
+export const LEAST_RE_SWEEP_DB = -53;
 
 /** Lists the cells of a residual that matter, the earliest first. */
 export function strangeCells({ startS, blockS, bandHz, noiseDb, excessDb }: Residual, sweepDb: number): StrangeCell[] {

@@ -10,6 +10,7 @@ import { type Deconvolved, deconvolve } from "../impulse/deconvolve.js";
 import type { Excitation } from "../impulse/excitation.js";
 import { type Event, findEvents, type FoundEvent } from "../impulse/find.js";
 import { splitHarmonics } from "../impulse/harmonics.js";
+import { markerAgreement } from "../impulse/marker-agreement.js";
 import { type NoiseDensity, noiseDensity, noiseInResponse } from "../impulse/noise.js";
 import { residualOf, summariseResidual } from "../impulse/residual.js";
 import { signalToNoise } from "../impulse/signal-to-noise.js";
@@ -137,6 +138,7 @@ export function captureRecording(input: CaptureInput): Captured {
   const playedRatio = 1 + (drift?.ppm ?? 0) * 1e-6;
 
   const noticed: Noticed[] = [];
+  let markerDb: number | null = null;
   const heard = whole.flatMap((sweep) => {
     const deconvolved = deconvolveEvent(sweep, signal, excitation, found, clockRatio);
     const cut = cutEvent(deconvolved, sweep, excitation, noise);
@@ -158,6 +160,10 @@ export function captureRecording(input: CaptureInput): Captured {
     const isWhole = tailS >= LEAST_TAIL_S;
     const residual = isWhole ? residualOf(deconvolved, excitation, cut.arrivalLag, decaySamples, noise) : null;
     noticed.push(notice(signal, excitation, sweep, cut, residual, decaySamples));
+    const markers = found.filter(({ event }) => event.kind === "marker" && event.channel === sweep.event.channel);
+    if (input.marker && noise) {
+      markerDb ??= markerAgreement(signal, cut.impulse, markers, input.marker, noise);
+    }
     const harmonics = splitHarmonics(deconvolved, excitation, cut.arrivalLag);
     const take: Take = {
       recording,
@@ -188,7 +194,7 @@ export function captureRecording(input: CaptureInput): Captured {
   }
   const shaped = drift ? null : wrongByShape(heard, excitation);
   if (shaped !== null) throw findings.rateMismatch(file, shaped, signal.sampleRate, SHAPE_TOLERANCE);
-  const disturbances = judge(file, signal, excitation, found, noticed);
+  const disturbances = judge(file, signal, excitation, found, noticed, markerDb);
   const takes = heard.map((take, n) => ({
     ...take,
     impulse: { ...take.impulse, noise: disturbances.raise(take.impulse.noise, n) },

@@ -4,7 +4,7 @@ import { findHum } from "../impulse/hum.js";
 import type { Jump } from "../impulse/jumps.js";
 import { quietCells } from "../impulse/quiet-cells.js";
 import { type Knock, quietFacts } from "../impulse/quiet-facts.js";
-import type { StrangeCell } from "../impulse/strange-cells.js";
+import { LEAST_EXCESS_DB, type StrangeCell } from "../impulse/strange-cells.js";
 import type { Finding, NoiseSpectrum, Signal } from "../model.js";
 import { heldSamples } from "../recording/held-samples.js";
 import * as findings from "./findings/signal.js";
@@ -34,15 +34,21 @@ export interface Disturbances {
 
 /** More separate events than this are no knocks: something changes the sound all along. A choice of ours. */
 const MOST_KNOCKS = 3;
+/** Blocks of a tenth of a second that a knock and its ringing fill at most. Measured: 5 for one near full scale. */
+const LONGEST_KNOCKS = 6;
 /** Events nearer than this are one. */
 const TOGETHER_S = 0.35;
+/** A jump is in one block, or on the border of two, and rings in the response's edges for one or two more. */
+const BLOCKS_PER_JUMP = 4;
+const JUMPS_PER_PLACE = 2;
 /** One knock of a block counts in a response window of a second. */
 const SHARE_OF_WINDOW_DB = -10;
 
 /**
  * Judges what was noticed in one recording.
  *
- * @throws {InputError} when samples are missing, or a gain moved under the sweeps: no figure can come from it
+ * @throws {InputError} when samples are missing, a gain moved under the sweeps or something else changed the sound all along:
+ *   no figure can come from it
  */
 export function judge(
   file: string,
@@ -50,22 +56,27 @@ export function judge(
   excitation: Excitation,
   found: readonly FoundEvent[],
   noticed: readonly Noticed[],
+  markerDb: number | null,
 ): Disturbances {
   const decayS = Math.max(...noticed.map((one) => one.decayS));
   const sweepDb = Math.min(...noticed.map((one) => one.sweepDb));
   refuseDropouts(file, signal, noticed);
+  if (findings.isOtherForMarkers(markerDb)) throw findings.followedLevel(file, markerDb);
   const facts = quietFacts(quietCells(signal, excitation, found, decayS), found, signal.sampleRate, decayS, sweepDb);
   if (findings.isMovingGain(facts.gainDb)) throw findings.gainMoved(file, facts.gainDb);
 
   const events = noticed.map(({ strange, spanS }, sweep) => {
     const until = noticed[sweep + 1]?.spanS[0] ?? Number.POSITIVE_INFINITY;
-    return [...strange, ...facts.knocks.filter(({ atS }) => atS + 0.1 > spanS[0] && atS < until)];
+    const stillStrange = strange.filter((cell) => cell.excessDb - shiftAt(facts, cell.bandHz) >= LEAST_EXCESS_DB);
+    return [...stillStrange, ...facts.knocks.filter(({ atS }) => atS + 0.1 > spanS[0] && atS < until)];
   });
   const told: Finding[] = [];
   const worst = events.flat().reduce<Knock | null>((a, b) => (b.excessDb > (a?.excessDb ?? 0) ? b : a), null);
   if (worst) {
-    const most = Math.max(...events.map(countSeparate));
-    told.push(most > MOST_KNOCKS ? findings.lossy(file, worst, most) : findings.knock(file, worst));
+    const places = Math.max(...events.map(countSeparate));
+    const isLasting = places > MOST_KNOCKS || events.some((some) => countBlocks(some) > LONGEST_KNOCKS);
+    if (isLasting) throw findings.lossy(file, worst);
+    told.push(findings.knock(file, worst));
   }
   const hum = findHum(signal, excitation, found, decayS);
   told.push(...findings.hum(file, hum, sweepDb), ...findings.noiseChanged(file, facts.rise));
@@ -94,7 +105,8 @@ export function judge(
 }
 
 /**
- * Refuses a recording in which samples are missing: what came after them has another place in time.
+ * Refuses a recording in which samples are missing, one after the other or here and there: what came after them has another
+ * place in time.
  *
  * @throws {InputError} then
  */
@@ -107,12 +119,21 @@ export function refuseDropouts(file: string, signal: Signal, noticed: readonly N
   if (first) throw findings.heldFor(file, first.sample / signal.sampleRate, first.count, held.length);
   const jumps = noticed.flatMap((one) => one.jumps).filter(({ persists }) => persists);
   const jump = jumps[0];
-  if (jump) throw findings.jumped(file, jump.sample / signal.sampleRate, jumps.length);
+  const places = countSeparate(jumps.map(({ sample }) => ({ atS: sample / signal.sampleRate })));
+  // A lossy link leaps from frame to frame too, but leaves its mark between the leaps as well.
+  const blocks = noticed.reduce((sum, { strange }) => sum + countBlocks(strange), 0);
+  if (!jump) return;
+  const isLossy = blocks > BLOCKS_PER_JUMP * places || jumps.length > JUMPS_PER_PLACE * places;
+  throw (isLossy ? findings.leaping : findings.jumped)(file, jump.sample / signal.sampleRate, places);
 }
 
 function countSeparate(events: readonly { readonly atS: number }[]): number {
   const times = events.map(({ atS }) => atS).sort((a, b) => a - b);
   return times.filter((atS, n) => n === 0 || atS - times[n - 1]! > TOGETHER_S).length;
+}
+
+function countBlocks(events: readonly { readonly atS: number }[]): number {
+  return new Set(events.map(({ atS }) => Math.round(10 * atS))).size;
 }
 
 /** The frequencies whose response, as far as figures are read off it, was being recorded at an instant. */

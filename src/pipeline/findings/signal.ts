@@ -1,5 +1,5 @@
 import type { InputError } from "../../errors.js";
-import { DC_OFFSET, HUM, MOVING_GAIN, NOISE_RISE } from "../../findings/limits.js";
+import { DC_OFFSET, HUM, MARKER_AGREEMENT, MOVING_GAIN, NOISE_RISE } from "../../findings/limits.js";
 import type { Hum } from "../../impulse/hum.js";
 import type { Knock, QuietFacts } from "../../impulse/quiet-facts.js";
 import type { Finding } from "../../model.js";
@@ -20,6 +20,9 @@ export const heldFor = (file: string, atS: number, samples: number, places: numb
 export const jumped = (file: string, atS: number, places: number): InputError =>
   rejection(file, "dropout", { atS, samples: null, places }, { atS });
 
+/** Too many jumps for lost buffers. */
+export const leaping = (file: string, atS: number): InputError => rejection(file, "processed", { atS }, { atS });
+
 export const isMovingGain = (gainDb: number | null): gainDb is number =>
   gainDb !== null && Math.abs(gainDb) >= MOVING_GAIN.value;
 
@@ -28,8 +31,16 @@ export const gainMoved = (file: string, gainDb: number): InputError => {
   return rejection(file, "processed", { gainDb }, { value: gainDb, unit: "dB", limit, source });
 };
 
-export const lossy = (file: string, { atS, bandHz, reSweepDb }: Knock, places: number): Finding =>
-  about([file], "warning", "processed", { reSweepDb, places, bandHz }, { value: reSweepDb, unit: "dB", atS, bandHz });
+export const isOtherForMarkers = (markerDb: number | null): markerDb is number =>
+  markerDb !== null && markerDb >= MARKER_AGREEMENT.value;
+
+export const followedLevel = (file: string, markerDb: number): InputError => {
+  const { value: limit, source } = MARKER_AGREEMENT;
+  return rejection(file, "processed", { markerDb }, { value: markerDb, unit: "dB", limit, source });
+};
+
+export const lossy = (file: string, { atS, bandHz, reSweepDb }: Knock): InputError =>
+  rejection(file, "processed", { reSweepDb, bandHz }, { value: reSweepDb, unit: "dB", atS, bandHz });
 
 export const knock = (file: string, { atS, bandHz, excessDb, reSweepDb }: Knock): Finding =>
   about([file], "warning", "knock", { atS, bandHz, excessDb, reSweepDb }, { value: excessDb, unit: "dB", atS, bandHz });
