@@ -2,7 +2,7 @@ import { findEvents } from "../impulse/find.js";
 import { levelFacts } from "../recording/level-facts.js";
 import { readTrack } from "../recording/read-tracks.js";
 import type { SoundReader } from "../recording/sound-reader.js";
-import type { Played } from "./inputs.js";
+import type { Played } from "../impulse/played.js";
 
 /** The part of a long recording that is of use. */
 interface FoundReel {

@@ -5,7 +5,7 @@ import { readTrack } from "../recording/read-tracks.js";
 import type { SoundReader } from "../recording/sound-reader.js";
 import { findReel } from "./find-reel.js";
 import { lengthFromFile, longRecording, severalReels } from "./findings.js";
-import type { Played } from "./inputs.js";
+import type { Played } from "../impulse/played.js";
 
 /** What a recording holds that matters. */
 export interface Heard {

@@ -13,11 +13,12 @@ import { programmeFile } from "../schema/programme-file.js";
 import { isSoundName } from "../schema/sound-name.js";
 import { speedOfSound } from "../standards/speed-of-sound.js";
 import { parseRecipe, USABLE_HZ } from "../sweep/parse-recipe.js";
-import { singleEvents, type TimelineEvent } from "../sweep/timeline.js";
+import { singleEvents } from "../sweep/timeline.js";
 import type { Programme } from "../translation/heard.js";
 import { readClassFile } from "../translation/read-class-file.js";
 import { type Heard, hearRecording, hearWhole } from "./hear-recording.js";
 import { calibrationSuspect } from "./findings/calibration.js";
+import type { NamedPlayed } from "./findings/why-no-sweep.js";
 import type { Calibration } from "./measure.js";
 import { hearSound } from "./session-sounds.js";
 import { builtInProgramme, hearProgramme, saidOfProgramme } from "./translate/programme.js";
@@ -38,11 +39,9 @@ interface RunningHash {
   hex(): string;
 }
 
-/** What was played, and when. */
-export interface Played {
-  readonly excitation: Excitation;
-  readonly timeline: readonly TimelineEvent[];
-  readonly marker: SweepRecipe | null;
+/** What the session says was played in a recording, and what else it may have been. */
+interface PlayedOf extends NamedPlayed {
+  readonly otherSweeps: readonly NamedPlayed[];
 }
 
 export interface Inputs {
@@ -56,7 +55,7 @@ export interface Inputs {
   /** Every file read so far, in order of first reading. */
   readonly provenance: Results["provenance"]["files"];
   sound(recording: Recording): Promise<Heard>;
-  played(recording: Recording): Promise<Played>;
+  played(recording: Recording): Promise<PlayedOf>;
   /** What stands for the music; a mix is heard from beginning to end. */
   programme(): Promise<Programme>;
 }
@@ -88,15 +87,24 @@ export async function prepareInputs(session: Session, files: SessionFiles): Prom
         ? requireUsable(excitationFromSound(await wholeSound(file, "sweep")), file)
         : excitationFromRecipe(await recipeOf(file)),
     );
-  const played = async (recording: Recording): Promise<Played> => {
+  const playedRecipe = async (file: string, { channel }: Recording): Promise<NamedPlayed> => {
+    const recipe = await recipeOf(file);
+    const timeline = channel === undefined ? recipe.events : singleEvents(recipe, channel === "R" ? "R" : "L");
+    return { sweepFile: file, excitation: await excitationOf(file), timeline, marker: recipe };
+  };
+  // Taken from the session, not from what was read so far: the order of reading must not matter.
+  const otherRecipes = async (own: string, recording: Recording): Promise<NamedPlayed[]> => {
+    const named = [session.sweep, ...session.recordings.flatMap(({ sweep }) => sweep ?? [])];
+    const others = [...new Set(named)].filter((file) => file !== own && !isSoundName(file));
+    // One that cannot be read is a matter of the recordings that name it.
+    const read = others.map((file) => playedRecipe(file, recording).catch(() => null));
+    return (await Promise.all(read)).filter((one) => one !== null);
+  };
+  const played = async (recording: Recording): Promise<PlayedOf> => {
     const file = recording.sweep ?? session.sweep;
+    const otherSweeps = await otherRecipes(file, recording);
+    if (!isSoundName(file)) return { ...(await playedRecipe(file, recording)), otherSweeps };
     const excitation = await excitationOf(file);
-    if (!isSoundName(file)) {
-      const recipe = await recipeOf(file);
-      const { channel } = recording;
-      const timeline = channel === undefined ? recipe.events : singleEvents(recipe, channel === "R" ? "R" : "L");
-      return { excitation, timeline, marker: recipe };
-    }
     if (recording.channel === undefined) {
       throw new InputError("A recording of a played sound holds one loudspeaker, but it names no channel.", {
         where: recording.file,
@@ -104,7 +112,8 @@ export async function prepareInputs(session: Session, files: SessionFiles): Prom
       });
     }
     const samples = excitation.samples().length;
-    return { excitation, timeline: [{ kind: "sweep", channel: "L", atSample: 0, samples }], marker: null };
+    const timeline = [{ kind: "sweep", channel: "L", atSample: 0, samples }] as const;
+    return { sweepFile: file, excitation, timeline, marker: null, otherSweeps };
   };
   // The session's own sweep is read first: without it nothing can be said.
   await excitationOf(session.sweep);

@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 
 import { labourHere, prepareInputs } from "../../src/pipeline.js";
-import type { CapturedRecording } from "../../src/pipeline/labour.js";
+import type { CapturedRecording } from "../../src/pipeline/capture-in-turn.js";
 import { encodeWav } from "../../src/recording/encode-wav.js";
 import { sessionSchema } from "../../src/schema/session.js";
 import { makeSweepRecipe } from "../../src/sweep/recipe.js";
