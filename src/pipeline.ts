@@ -13,6 +13,7 @@ import { type Group, measurementId } from "./pipeline/measure.js";
 import { pairArrival } from "./pipeline/pair-arrival.js";
 import { summariseMonitor } from "./pipeline/summarise.js";
 import { refuseUnknownReference, translate } from "./pipeline/translate.js";
+import { sessionFaults } from "./pipeline/session-faults.js";
 import { programmeFile } from "./schema/programme-file.js";
 import { DIRECT_GATE_S, ONE_TAKE_FLOOR_DB, SMOOTHING_FRACTION } from "./metrics/response/response.js";
 
@@ -53,11 +54,13 @@ export async function analyse(session: Session, files: SessionFiles, options: An
   const base = [...inputs.provenance];
   const labour = options.labour ?? labourHere(inputs);
   const captured = await captureAll(session, labour, options);
-  const takes = captured.flatMap((one) => one.takes);
-  const findings = [...(options.notes ?? []), ...inputs.notes, ...captured.flatMap((one) => one.findings)];
+  const heard = captured.flatMap((one) => one.takes);
+  const { takes, findings: faults } = sessionFaults(session, heard, inputs.calibration.speedOfSound);
+  const findings = [...(options.notes ?? []), ...captured.flatMap((one) => one.findings), ...faults];
   const { groups, misfits } = groupTakes(session, takes);
   findings.push(...misfits);
-  const measured = await withPhantoms(withRelativePolarity(await measureAll(groups, labour)), labour);
+  const oneSound = new Set(faults.filter(({ code }) => code === "both-speakers").flatMap(({ monitors }) => monitors));
+  const measured = await withPhantoms(withRelativePolarity(await measureAll(groups, labour)), oneSound, labour);
   const measurements = measured.map(({ measurement }) => measurement);
   const steps = session.recordings.length;
   options.onProgress?.(steps, steps, "results");
@@ -76,7 +79,7 @@ export async function analyse(session: Session, files: SessionFiles, options: An
     },
     measurements,
     monitors: session.monitors.map((monitor) =>
-      againstTargets(summariseMonitor(monitor, session, measured), session, measurements, inputs.targets),
+      againstTargets(summariseMonitor(monitor, session, measured, oneSound), session, measurements, inputs.targets),
     ),
     comparisons: compareMonitors(session, measurements),
     translation: null,
@@ -152,11 +155,19 @@ function withRelativePolarity(measured: readonly Measured[]): Measured[] {
   });
 }
 
-/** Adds the phantom centre of each pair that one reel holds with a known clock, behind its left side. */
-async function withPhantoms(measured: readonly Measured[], labour: Labour): Promise<Measured[]> {
+/**
+ * Adds the phantom centre of each pair that one reel holds with a known clock, behind its left side.
+ *
+ * @param oneSound - monitors whose left and right are not two loudspeakers
+ */
+async function withPhantoms(
+  measured: readonly Measured[],
+  oneSound: ReadonlySet<string>,
+  labour: Labour,
+): Promise<Measured[]> {
   const ids = new Set(measured.map(({ group }) => group.id));
   const withOwn = await all(measured, async (left) => {
-    if (left.group.channel !== "L") return [left];
+    if (left.group.channel !== "L" || oneSound.has(left.group.monitor.id)) return [left];
     const { monitor, position } = left.group;
     const right = measured.find(({ group }) => group.id === measurementId(monitor.id, "R", position));
     const arrival = right && pairArrival(left, right);
