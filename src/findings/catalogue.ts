@@ -31,6 +31,11 @@ type WrongSweep =
   | { readonly is: "several"; readonly count: number; readonly wanted: number }
   | { readonly is: "single" };
 
+type Inverted =
+  | { readonly is: "sides"; readonly monitor: string }
+  | { readonly is: "monitors"; readonly monitors: readonly string[]; readonly others: readonly string[] }
+  | { readonly is: "absolute"; readonly monitor: string };
+
 interface UnknownId {
   readonly id: string;
   readonly place: string;
@@ -131,11 +136,28 @@ export const catalogue = {
     message: `Nothing to judge on ${f.monitor} below ${about(f.reachHz)}: there the level at this place is 6 dB down.`,
     remedy: `decide what lies lower on a monitor that carries it, or on headphones`,
   }),
-  "left-right-polarity": (f: { monitor: string }) => ({
-    message: `The two sides of ${f.monitor} have opposite polarity: the centre falls apart and the bass cancels.`,
-    remedy:
-      "swap plus and minus at one loudspeaker, or undo the polarity switch in the signal path, then measure again",
-  }),
+  "polarity-inverted": (f: Inverted) => {
+    if (f.is === "sides") {
+      return {
+        message: `The two sides of ${f.monitor} have opposite polarity: the centre falls apart and the bass cancels.`,
+        remedy:
+          "swap plus and minus at one loudspeaker, or undo the polarity switch in the signal path, then measure again",
+      };
+    }
+    if (f.is === "monitors") {
+      return {
+        message:
+          f.others.length > 0
+            ? `${capital(listed(f.monitors))} ${f.monitors.length > 1 ? "push" : "pushes"} the other way than ${listed(f.others)}: its polarity is inverted.`
+            : `${capital(listed(f.monitors))} push opposite ways: the polarity of one of them is inverted.`,
+        remedy: "look for a polarity switch or a cable with plus and minus swapped on the way to that monitor",
+      };
+    }
+    return {
+      message: `What was recorded of ${f.monitor} has the opposite polarity of the electrical signal: its loudspeakers or the microphone invert.`,
+      remedy: null,
+    };
+  },
   "left-right-level": (f: Decibels & { monitor: string }) => ({
     message: `The ${f.valueDb > 0 ? "left" : "right"} side of ${f.monitor} is ${decibels(f)} louder than the other: the centre sits off the middle.`,
     remedy: "trim the louder side until both read the same, then measure again",
@@ -424,6 +446,29 @@ export const catalogue = {
   "gain-changed": (f: { id: string; differenceDb: number }) => ({
     message: `The takes of ${f.id} differ by ${fixed(f.differenceDb, 1)} dB, alike at all frequencies, as when a gain is turned: ${FIRST_TAKE}.`,
     remedy: "leave the microphone's gain and the monitors' volume alone between takes, and record again",
+  }),
+  "duplicate-take": (f: { first: string; second: string; gainDb: number; isRepeat: boolean }) => {
+    const gain = Math.abs(f.gainDb) < 0.05 ? "" : `, ${fixed(Math.abs(f.gainDb), 1)} dB apart in gain`;
+    return f.isRepeat
+      ? {
+          message: `${f.second} is the same recording as ${f.first}${gain}, not a second take: it is left out.`,
+          remedy: "name the file of the other take, or remove the entry",
+        }
+      : {
+          message: `${f.first} and ${f.second} are the same recording${gain}, but the session takes them for different things: neither is used.`,
+          remedy: "find out which of the two it is, and name the right file for the other",
+        };
+  },
+  "both-speakers": (f: { monitor: string; differenceDb: number; isOneBox: boolean }) => ({
+    message: `Left and right of ${f.monitor} are the same sound to ${fixed(f.differenceDb, 0)} dB, closer than two places in a room can be: ${f.isOneBox ? "one loudspeaker plays both channels, or both play at once." : "both loudspeakers played at once, one played twice, or this is an electrical measurement."}`,
+    remedy: f.isOneBox
+      ? null
+      : "switch off mono and anything that sends one channel to both sides, and record the reel again",
+  }),
+  "channels-swapped": (f: { monitor: string }) => ({
+    message: `Left and right of ${f.monitor} are swapped: the side that is nearer by its stated place arrives later, by as much as it should arrive earlier.`,
+    remedy:
+      "check which loudspeaker plays the left channel; if that is right, the places of L and R, or of the microphone, are exchanged in session.json",
   }),
   "no-silence": () => ({
     message:

@@ -1,5 +1,6 @@
 import { decayEnd } from "../dsp/decay-end.js";
 import { delayBetween } from "../dsp/delay-between.js";
+import { absolutePolarity } from "../impulse/absolute-polarity.js";
 import { findArrival } from "../impulse/arrival.js";
 import { arrivalUncertainty } from "../impulse/arrival-uncertainty.js";
 import { clockByShape } from "../impulse/clock-by-shape.js";
@@ -23,6 +24,7 @@ import type {
   Recording,
   Signal,
 } from "../model.js";
+import { type Fingerprint, fingerprint, FINGERPRINT_SAMPLES } from "../recording/fingerprint.js";
 import { levelFacts } from "../recording/level-facts.js";
 import { withoutOffset } from "../recording/without-offset.js";
 import { judge, type Noticed, refuseDropouts } from "./disturbances.js";
@@ -45,6 +47,8 @@ export interface Take {
   readonly arrivalUncertaintyS: number;
   /** Time of flight, when the electrical signal was recorded too. */
   readonly flightS: number | null;
+  /** Which way its loudspeaker pushes, against the electrical signal where that is known; null where its phase does not tell. */
+  readonly pushes: 1 | -1 | null;
   readonly drift: ClockDrift | null;
   /** When its sweep was played, in seconds of the timeline. */
   readonly playedAtS: number;
@@ -56,6 +60,8 @@ export interface Take {
   readonly residual: Measurement["quality"]["residual"];
   /** Ranges in which something else sounded while the response did: no decay can be read there. */
   readonly disturbedHz: readonly (readonly [number, number])[];
+  /** Of the whole recording. */
+  readonly fingerprint: Fingerprint;
 }
 
 export interface Captured {
@@ -127,8 +133,10 @@ export function captureRecording(input: CaptureInput): Captured {
   problems.push(...notHeard(timeline, sweeps, signal, file, channelOf));
   if (whole.length === 0) throw findings.asError(problems, file);
 
-  const noise = quietStretch(signal, found);
+  const quiet = quietStretch(signal, found);
+  const noise = quiet?.noise ?? null;
   if (!noise) problems.push(findings.noLead(file));
+  const ownFingerprint = fingerprint(signal.samples, signal.sampleRate, quiet && quiet.untilSample);
   const drift = markerDrift ?? driftFromRepeats(whole, signal, excitation, found);
   const isWrongClock = drift !== null && Math.abs(drift.ppm) > findings.LARGEST_DRIFT_PPM;
   const clockRatio = drift?.correct && !isWrongClock && excitation.stretches ? 1 + drift.ppm * 1e-6 : 1;
@@ -153,8 +161,9 @@ export function captureRecording(input: CaptureInput): Captured {
     const playedSample = sweep.event.atSample * playedRatio;
     const electrical = input.loopback && flight(input.loopback, input, sweep, found, clockRatio, arrivalSample);
     // With the electrical signal polarity is absolute: against that signal's own.
-    const polarity = cut.impulse.polarity === (electrical?.polarity ?? 1) ? 1 : -1;
-    const impulse: ImpulseResponse = { ...cut.impulse, polarity };
+    const against = (sign: 1 | -1): 1 | -1 => (sign === (electrical?.polarity ?? 1) ? 1 : -1);
+    const sign = absolutePolarity(cut.impulse);
+    const impulse: ImpulseResponse = { ...cut.impulse, polarity: against(sign ?? cut.impulse.polarity) };
     const decaySamples = decayEnd(cut.impulse).first;
     // A response that could not be followed to its end leaves itself unexplained.
     const isWhole = tailS >= LEAST_TAIL_S;
@@ -175,6 +184,7 @@ export function captureRecording(input: CaptureInput): Captured {
       arrivalPlayedS: drift ? (arrivalSample - playedSample) / (signal.sampleRate * playedRatio) : null,
       arrivalUncertaintyS: arrivalUncertainty(cut.impulse),
       flightS: electrical?.seconds ?? null,
+      pushes: sign && against(sign),
       drift,
       playedAtS: sweep.event.atSample / signal.sampleRate,
       levelDbfs: excitation.levelDbfs,
@@ -183,6 +193,7 @@ export function captureRecording(input: CaptureInput): Captured {
       signalToNoiseDb: noise && signalToNoise(deconvolved, sweep.event.samples, noise),
       residual: residual && summariseResidual(residual),
       disturbedHz: [],
+      fingerprint: ownFingerprint,
     };
     return [take];
   });
@@ -246,14 +257,18 @@ function incomplete(
 }
 
 /** Noise of the silence before the first sound, or else of the end of the file, when the last decay has gone. */
-function quietStretch(signal: Signal, found: readonly FoundEvent[]): NoiseDensity | null {
+function quietStretch(
+  signal: Signal,
+  found: readonly FoundEvent[],
+): { noise: NoiseDensity; untilSample: number } | null {
   const margin = QUIET_MARGIN_S * signal.sampleRate;
   const first = Math.min(...found.map(({ startSample }) => startSample));
   const last = Math.max(...found.map(({ startSample, event }) => startSample + event.samples));
-  return (
-    noiseDensity(signal, 0, first - margin) ??
-    noiseDensity(signal, last + DECAYED_S * signal.sampleRate, signal.samples.length)
-  );
+  const before = noiseDensity(signal, 0, first - margin);
+  if (before) return { noise: before, untilSample: first - margin };
+  const fromSample = last + DECAYED_S * signal.sampleRate;
+  const after = noiseDensity(signal, fromSample, signal.samples.length);
+  return after && { noise: after, untilSample: fromSample + FINGERPRINT_SAMPLES };
 }
 
 function deconvolveEvent(

@@ -9,8 +9,6 @@ import { whatIsMissing } from "./what-is-missing.js";
 export interface CheckOptions extends CaptureOptions {
   /** What is known about the session as a whole. */
   readonly notes?: readonly Finding[];
-  /** m/s */
-  readonly speedOfSound: number;
 }
 
 /** One recording of the session, as it stands before anyone leaves the room. */
@@ -40,13 +38,13 @@ export interface CheckedSession {
 export async function checkRecordings(
   session: Session,
   labour: Pick<Labour, "capture">,
-  { notes = [], speedOfSound, ...options }: CheckOptions,
+  { notes = [], ...options }: CheckOptions,
 ): Promise<CheckedSession> {
   const { captured, groups, findings: across } = await captureSession(session, labour, options);
   const between = [
     ...across,
     ...groups.flatMap((group) =>
-      groupFindings(group, averageTakes(group.takes.map(({ impulse }) => impulse)), speedOfSound),
+      groupFindings(group, averageTakes(group.takes.map(({ impulse }) => impulse)), options.speedOfSound),
     ),
   ];
   const kept = groups.flatMap(({ takes }) => takes);

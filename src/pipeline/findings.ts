@@ -2,7 +2,7 @@ import { InputError } from "../errors.js";
 import type { Code, FactsOf } from "../findings/catalogue.js";
 import { stated } from "../findings/stated.js";
 import { nearestUsual } from "../impulse/usual-ratios.js";
-import type { ChannelName, Finding } from "../model.js";
+import type { ChannelName, Finding, Recording } from "../model.js";
 import { finding } from "../schema/finding.js";
 
 /** A clock error above this is a wrong sample rate, not drift. */
@@ -176,4 +176,56 @@ export const severalReels = (file: string, heardAtS: readonly number[]): Finding
     "several-reels",
     { heardAtS },
     { value: heardAtS.length, unit: "times", limit: 1, atS: heardAtS[1] ?? null },
+  );
+
+/** Two entries of one recording; as takes of the same the later is left out, as different things both are. */
+export const duplicateTake = (first: Recording, second: Recording, gainDb: number, isRepeat: boolean): Finding =>
+  about(
+    isRepeat ? [second.file] : [first.file, second.file],
+    "reject",
+    "duplicate-take",
+    { first: first.file, second: second.file, gainDb, isRepeat },
+    { value: gainDb, unit: "dB" },
+  );
+
+export const bothSpeakers = (
+  severity: "info" | "warning",
+  monitor: string,
+  differenceDb: number,
+  limitDb: number,
+  files: string[],
+): Finding =>
+  about(
+    files,
+    severity,
+    "both-speakers",
+    { monitor, differenceDb, isOneBox: severity === "info" },
+    { value: differenceDb, unit: "dB", limit: limitDb, monitors: [monitor], channels: ["L", "R"] },
+  );
+
+/** A centre that cancels is heard by everybody. */
+const CANCELS = 20;
+
+export const sidesInverted = (monitor: string, files: string[]): Finding =>
+  about(
+    files,
+    "warning",
+    "polarity-inverted",
+    { is: "sides", monitor },
+    { topic: "mend", monitors: [monitor], channels: ["L", "R"], audibility: CANCELS },
+  );
+
+export const monitorsInverted = (monitors: string[], others: string[], files: string[]): Finding =>
+  about(files, "warning", "polarity-inverted", { is: "monitors", monitors, others }, { topic: "mend", monitors });
+
+export const chainInverted = (monitor: string, files: string[]): Finding =>
+  about(files, "info", "polarity-inverted", { is: "absolute", monitor }, { monitors: [monitor] });
+
+export const channelsSwapped = (monitor: string, ratio: number, limit: number, files: string[]): Finding =>
+  about(
+    files,
+    "warning",
+    "channels-swapped",
+    { monitor },
+    { value: ratio, limit, monitors: [monitor], channels: ["L", "R"] },
   );
