@@ -1,5 +1,4 @@
 import type { Proposal, ProposedRecording } from "../pipeline/propose-session.js";
-import { closed } from "../words/numbers.js";
 import { printable } from "../words/printable.js";
 
 const SIDES = { L: "left", R: "right", both: "both" } as const;
@@ -28,9 +27,7 @@ export function proposalInWords(proposal: Proposal, strong: (text: string) => st
     ),
     ...section(
       "Left out",
-      leftOut.map(({ file, reason }) =>
-        closed(`${printable(file)}: ${reason}`).replace(/^./, printable(file).charAt(0)),
-      ),
+      leftOut.map(({ file, reason }) => `${printable(file)}: ${reason.replace(/\.$/, "")}.`),
     ),
     ...section("What could not be told", doubts.map(printable)),
     "",

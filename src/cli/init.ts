@@ -16,7 +16,7 @@ export async function init(folder: string, force: boolean, terminal: Terminal): 
   const survey = await surveyFolder(files, sessionFiles(folder), progress.at.bind(progress)).finally(() => {
     progress.close();
   });
-  const proposal = proposeSession(survey, basename(resolve(folder)));
+  const proposal = proposeSession(survey, basename(resolve(folder)) || "Session");
   const skipped = [
     ...tooLarge.map((file) => ({ file, reason: "it is too large to be looked into: cut out the part that is meant" })),
     ...otherFolders.map((file) => ({ file, reason: "this folder is something of its own, and was left alone" })),

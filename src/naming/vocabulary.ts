@@ -68,7 +68,7 @@ const groups: readonly (readonly [Meaning, string])[] = [
   ],
   [
     { kind: "filler" },
-    "speaker speakers loudspeaker loudspeakers monitor monitors field box rec recording audio track sound file meas measurement mono stereo of at in on the and final new wav db spl hz khz",
+    "speaker speakers loudspeaker loudspeakers monitor monitors field box rec recording audio track sound file meas measurement mono stereo of at in on the and final new wav copy loopback db spl hz khz",
   ],
 ];
 

@@ -46,35 +46,39 @@ export async function surveyFolder(
   const sweeps = recipes.length > 0 ? recipes : await playedSounds(soundFiles, files);
   if (sweeps.length === 0) throw nothingPlayed(damaged);
   const tables = await tablesOf(listing, files, damaged);
-  const seen = new Map<string, string>();
-  const sounds: SurveyedSound[] = [];
+  const sounds: (SurveyedSound & { readonly sum: string | null })[] = [];
   for (const [index, file] of soundFiles.entries()) {
     onProgress(index, soundFiles.length, file);
     if (sweeps.some((sweep) => sweep.file === file)) continue;
-    sounds.push({ file, content: await contentOf(file, files, sweeps, seen) });
+    sounds.push({ file, ...(await contentOf(file, files, sweeps)) });
   }
-  return { sweeps, sounds, tables, damaged };
+  return { sweeps, sounds: sounds.map((sound) => ofCopy(sound, sounds)), tables, damaged };
+}
+
+/** Of files that are the same, the one with the shortest name is the original. */
+function ofCopy(
+  { file, content, sum }: SurveyedSound & { readonly sum: string | null },
+  all: readonly (SurveyedSound & { readonly sum: string | null })[],
+): SurveyedSound {
+  const same = all.filter((other) => sum !== null && other.sum === sum);
+  const original = same.reduce((a, b) => (b.file.length < a.file.length ? b : a), same[0] ?? { file });
+  return original.file === file ? { file, content } : { file, content: { kind: "copy", of: original.file } };
 }
 
 async function contentOf(
   file: string,
   files: SessionFiles,
   sweeps: readonly KnownSweep[],
-  seen: Map<string, string>,
-): Promise<SurveyedSound["content"]> {
+): Promise<{ content: SurveyedSound["content"]; sum: string | null }> {
   try {
     const bytes = await files.read(file);
     const hash = files.sha256();
     hash.add(bytes);
-    const sum = hash.hex();
-    const twin = seen.get(sum);
-    if (twin !== undefined) return { kind: "copy", of: twin };
-    seen.set(sum, file);
     const mayBeImpulse = partsOfName(file).some(({ says }) => says.kind === "impulse");
-    return surveySound(decodeWav(bytes, file), file, sweeps, mayBeImpulse);
+    return { content: surveySound(decodeWav(bytes, file), file, sweeps, mayBeImpulse), sum: hash.hex() };
   } catch (error) {
-    if (error instanceof InputError) return { kind: "nothing", reason: `it cannot be read: ${error.message}` };
-    throw error;
+    if (!(error instanceof InputError)) throw error;
+    return { content: { kind: "nothing", reason: `it cannot be read: ${error.message}` }, sum: null };
   }
 }
 

@@ -19,13 +19,15 @@ export type SoundContent =
       readonly others: readonly number[];
     }
   | { readonly kind: "calibrator"; readonly toneHz: number }
-  /** The electrical signal, in one channel or more, and no microphone. */
+  /** The sweep as it is played. */
   | { readonly kind: "electrical" }
   | { readonly kind: "impulse response" }
   | { readonly kind: "nothing"; readonly reason: string };
 
-/** More than this like the sweep itself is no microphone's signal; those stay under 0.8 in rooms. A choice of ours. */
+/** Electrical recordings are like the sweep itself by 0.98 and more, those in measured and simulated rooms by 0.48 to 0.65. */
 const ELECTRICAL = 0.95;
+/** No microphone gives exact zeros for so long. */
+const DIGITAL_SILENCE_S = 0.05;
 
 /**
  * Tells what a sound file holds.
@@ -47,7 +49,12 @@ export function surveySound(
     const { sweep, first } = sweeping;
     return [{ ...sweeping, number, isElectrical: likeness(signal, sweep.excitation, first.startSample) > ELECTRICAL }];
   });
-  const microphones = heard.filter(({ isElectrical }) => !isElectrical);
+  if (heard.length > 0 && heard.every(({ isElectrical }) => isElectrical) && beginsInSilence(audio)) {
+    return { kind: "electrical" };
+  }
+  // A loopback stands beside a microphone; alone, what is so like the sweep is a loudspeaker close by.
+  const hasMicrophone = heard.some(({ isElectrical }) => !isElectrical);
+  const microphones = heard.filter(({ isElectrical }) => !hasMicrophone || !isElectrical);
   const most = Math.max(0, ...microphones.map(({ count }) => count));
   const microphone = microphones.find(({ count }) => count === most);
   if (microphone) {
@@ -55,11 +62,10 @@ export function surveySound(
     return {
       ...{ kind: "recording", sweep: sweep.file, holds },
       fileChannel: channels.length > 1 ? number : null,
-      loopback: heard.find(({ isElectrical }) => isElectrical)?.number ?? null,
+      loopback: heard.find((other) => !microphones.includes(other))?.number ?? null,
       others: microphones.filter((other) => other !== microphone).map((other) => other.number),
     };
   }
-  if (heard.length > 0) return { kind: "electrical" };
   const [first] = channels;
   if (!first) return { kind: "nothing", reason: "it is silent" };
   const signal = { samples: first.samples, sampleRate };
@@ -67,6 +73,10 @@ export function surveySound(
   const toneHz = calibratorTone(signal, name);
   if (toneHz !== null) return { kind: "calibrator", toneHz };
   return { kind: "nothing", reason: whyNothing(sampleRate, sweeps) };
+}
+
+function beginsInSilence({ channels, sampleRate }: DecodedAudio): boolean {
+  return channels.every((samples) => samples.subarray(0, DIGITAL_SILENCE_S * sampleRate).every((value) => value === 0));
 }
 
 function calibratorTone(signal: Signal, name: string): number | null {
