@@ -3,6 +3,7 @@ import { roomDecay } from "../../schema/room-decay.js";
 import { levelDeviationDb, squaredPressureCorrelation } from "../../standards/diffuse-field.js";
 import { bandEdges } from "../../standards/iec61260.js";
 import { decayStandardDeviation } from "../../standards/iso3382.js";
+import { combByPlacement } from "./comb.js";
 import type { MeasurementPair, MonitorPair } from "./reading.js";
 
 /** What a microphone that stands a little elsewhere changes: statistics of a diffuse field under the direct sound. */
@@ -36,7 +37,7 @@ function apartness({ exactHz }: Band, apartM: number): number {
  * Standard deviation of the difference of a band's level at the two places.
  *
  * Direct sound of share D beside a diffuse field: the relative variance of their sum is 1 - D^2 times that of the field alone,
- * the interference of the two included.
+ * the interference of the two included. Strong early reflections are no diffuse field; their combs are added.
  *
  * @returns dB
  */
@@ -46,7 +47,9 @@ export function levelByPlacement({ before, after, apartM }: MeasurementPair, ban
   const direct = Math.min(MOST_DIRECT, directShare(before, band), directShare(after, band));
   // A time that nobody knows leaves the band as scattered as a tone.
   const timeS = Math.min(timeNear(before, band) ?? 0, timeNear(after, band) ?? 0);
-  return apartness(band, apartM) * levelDeviationDb(toHz - fromHz, timeS) * Math.sqrt(1 - direct * direct);
+  const field = apartness(band, apartM) * levelDeviationDb(toHz - fromHz, timeS) * Math.sqrt(1 - direct * direct);
+  const combs = [before, after].map(({ reflections }) => combByPlacement(band, reflections, apartM));
+  return Math.hypot(field, Math.max(...combs));
 }
 
 /** The same of a monitor at the mix position: its sides are taken to move alike, which overstates. */

@@ -3,6 +3,9 @@ import { JUST_NOTICEABLE } from "../../../standards/just-noticeable.js";
 import { levelByPlacement } from "../placement.js";
 import type { MeasurementPair, Quantity, Reading } from "../reading.js";
 
+/** The octaves that ISO 3382-1 gives for it, and 8 kHz; under them 50 ms hold less than the filter's own ringing. From memory. */
+const FROM_HZ = 125;
+
 /**
  * Clarity C50 and C80 by octave.
  *
@@ -14,7 +17,7 @@ export const clarity: Quantity<MeasurementPair> = {
       const after = pair.after.bands.find(
         ({ fraction, nominalHz }) => fraction === 1 && nominalHz === before.nominalHz,
       );
-      return before.fraction === 1 && after ? kinds.flatMap((kind) => read(kind, before, after, pair)) : [];
+      return before.fraction === 1 && before.nominalHz >= FROM_HZ && after ? kinds.flatMap((kind) => read(kind, before, after, pair)) : [];
     }),
   justNoticeable: { c50Db: JUST_NOTICEABLE.clarity50, c80Db: JUST_NOTICEABLE.clarity80 },
 };

@@ -1,4 +1,6 @@
 import type { BandMetrics } from "../../../model.js";
+import { bandEdges } from "../../../standards/iec61260.js";
+import { LEAST_BANDWIDTH_TIME } from "../../../standards/iso3382.js";
 import { JUST_NOTICEABLE, type JustNoticeable } from "../../../standards/just-noticeable.js";
 import { decayGoal } from "../decay-goal.js";
 import { decayByPlacement } from "../placement.js";
@@ -40,6 +42,7 @@ function read(kind: Kind, before: BandMetrics, after: BandMetrics, pair: Measure
   if (old === null && now === null) return [];
   const both = old !== null && now !== null;
   const own = both ? [ownUncertainty(kind, before), ownUncertainty(kind, after)] : [null];
+  const bent = pair.apartM > 0 && both ? [bend(kind, before), bend(kind, after)] : [];
   const { before: one, after: other } = pair.sides;
   return [
     {
@@ -55,6 +58,7 @@ function read(kind: Kind, before: BandMetrics, after: BandMetrics, pair: Measure
           ? null
           : Math.hypot(
               ...own.map((value) => value!),
+              ...bent,
               decayByPlacement(before, kind.evaluation, (old + now) / 2, pair.apartM) * ((old + now) / 2),
             ),
       justNoticeable: kind.justNoticeable,
@@ -71,9 +75,24 @@ function ownUncertainty({ key, uncertaintyKey }: Kind, band: BandMetrics): numbe
   return stated === null || statedFor === null ? null : (stated * band[key]!) / statedFor;
 }
 
+/**
+ * How much a decay that is no straight line leaves open: half of what another range of levels would have given.
+ *
+ * A microphone that stands a centimetre elsewhere moves a fit past a cliff, or hears a little more of a slow mode at whose node it stands.
+ */
+function bend({ key }: Kind, band: BandMetrics): number {
+  const other = { edtS: band.t20S, t20S: band.t30S, t30S: band.t20S, lateS: band.t30S }[key];
+  return other === null ? 0 : Math.abs(other - band[key]!) / 2;
+}
+
 /** A time that is not the room's cannot say that the room has changed. */
-function whyNot({ key }: Kind, { flags }: BandMetrics): string | null {
-  if (flags.includes("filter-limited")) return "the band filter rings about as long as the room";
+function whyNot({ key }: Kind, band: BandMetrics): string | null {
+  const { flags } = band;
+  const [fromHz, toHz] = bandEdges(band);
+  const timeS = band[key];
+  if (timeS !== null && (toHz - fromHz) * timeS <= LEAST_BANDWIDTH_TIME.reversed) {
+    return "the band filter rings about as long as the room";
+  }
   if (key !== "lateS" && flags.includes("direct-dominated")) {
     return "the direct sound makes a cliff, so this is not the room's decay; the late decay is";
   }
