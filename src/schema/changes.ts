@@ -49,6 +49,7 @@ const sideSchema = z.strictObject({
   title: z.string().nullable(),
   date: z.string().nullable(),
   room: z.string().nullable(),
+  notes: z.string().nullable(),
   /** Where two monitors are compared: this one. */
   monitor: z.string().nullable(),
   /** Of the program that measured it. */
@@ -66,11 +67,13 @@ const saidSchema = z.strictObject({
   topic: z.enum(["better", "worse", "changed", "same", "unknown"]),
   monitor: z.string().nullable(),
   message: z.string(),
+  /** What would tell more; null where nothing is open. */
+  remedy: z.string().nullable(),
   /** The figures behind it, in words; null where there are none. */
   figures: z.string().nullable(),
-  /** Times the just noticeable difference; what is said stands in this order. */
+  /** Times the just noticeable difference, by which what is said of one topic stands in order; null for a count, which stands first. */
   size: value,
-  quantity: z.string().nullable(),
+  quantity: z.string(),
 });
 
 export const changesSchema = z.strictObject({
@@ -109,6 +112,8 @@ export const changesSchema = z.strictObject({
 });
 
 export type Changes = z.infer<typeof changesSchema>;
+/** What a comparison finds, before anybody has said what it comes to. */
+export type Compared = Omit<Changes, "schema" | "version" | "says">;
 export type ChangePair = z.infer<typeof pairSchema>;
 export type ChangedQuantity = z.infer<typeof quantitySchema>;
 export type Unpaired = z.infer<typeof unpairedSchema>;

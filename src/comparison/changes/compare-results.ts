@@ -1,5 +1,5 @@
 import type { Results } from "../../model.js";
-import type { ChangedQuantity, ChangePair, Changes } from "../../schema/changes.js";
+import type { ChangedQuantity, ChangePair, Changes, Compared } from "../../schema/changes.js";
 import { type ChanceLimits, chanceLimits, MOST_CHANCE } from "./chance-limits.js";
 import { conditions } from "./conditions.js";
 import { judge, judgeable } from "./judge.js";
@@ -7,9 +7,6 @@ import { type CompareOptions, type PairedMonitor, pairUp } from "./pair-up.js";
 import { justNoticeableList, OF_MEASUREMENTS, OF_MONITORS } from "./quantities.js";
 import type { MeasurementPair, Reading } from "./reading.js";
 import { trustChanges } from "./trust.js";
-
-/** What a comparison finds; what it comes to is said elsewhere. */
-export type Compared = Omit<Changes, "schema" | "version" | "says">;
 
 interface ReadPair {
   readonly pair: MeasurementPair;
@@ -62,6 +59,7 @@ function sideOf({ session, provenance }: Results, monitor: string | null): Chang
     title: session.title ?? null,
     date: session.date ?? null,
     room: session.room?.name ?? null,
+    notes: session.notes ?? null,
     monitor,
     version: provenance.version,
   };
