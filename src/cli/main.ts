@@ -3,6 +3,7 @@ import { Command, CommanderError, InvalidArgumentError, Option } from "commander
 import { InputError } from "../errors.js";
 import { programVersion } from "../files/program-version.js";
 import { sampleFormatSchema } from "../schema/sweep-recipe.js";
+import { compare } from "./compare.js";
 import { demo } from "./demo-command.js";
 import { listen } from "./listen.js";
 import { report } from "./report.js";
@@ -57,6 +58,7 @@ Example:
   );
   addSweep(program, run);
   addReport(program, run);
+  addCompare(program, run);
   addListen(program, run);
   addDemo(program, run);
   return program;
@@ -116,6 +118,43 @@ function addReport(program: Command, run: Run): void {
     });
 }
 
+function addCompare(program: Command, run: Run): void {
+  common(program.command("compare"))
+    .summary("say what has changed between two sessions, or differs between two monitors")
+    .description(
+      "Holds two sessions against each other, quantity by quantity: what is better, what is worse, what cannot be told. Writes comparison.html, changes.json and changes.csv.",
+    )
+    .argument("<before>", "a session's folder, its session.json, a report's folder, or its results.json")
+    .argument("[after]", "the same of the session after; left out where two monitors of one session are compared")
+    .requiredOption("--out <dir>", "folder to write into")
+    .addOption(
+      number("--placement <cm>", "how exactly the microphone was put back on its mark; 0: it was not touched", 2),
+    )
+    .option("--monitor <id>", "a monitor of the session before, to be compared with another one")
+    .option("--against <id>", "that other monitor: of the session after, or of the only one")
+    .addHelpText(
+      "after",
+      `
+Examples:
+  carrywell compare before after --out before/compared
+  carrywell compare door-open door-closed --out doors --placement 0
+  carrywell compare tuesday --monitor mains --against nears --out tuesday/pairs`,
+    )
+    .action(async (before: string, after: string | undefined, options: TerminalOptions & CompareFlags) => {
+      const { out, placement, monitor = null, against = null } = options;
+      await run(options, (terminal) =>
+        compare({ before, after: after ?? null, out, placementCm: placement, monitor, against }, terminal),
+      );
+    });
+}
+
+interface CompareFlags {
+  readonly out: string;
+  readonly placement: number;
+  readonly monitor?: string;
+  readonly against?: string;
+}
+
 function addListen(program: Command, run: Run): void {
   common(program.command("listen"))
     .summary("hear a mix as it sounds on each monitor and playback class")
@@ -170,7 +209,7 @@ function number(flags: string, description: string, fallback?: number): Option {
 
 function unreadable(error: CommanderError, args: readonly string[]): InputError {
   const [command] = args;
-  const known = ["sweep", "report", "listen", "demo"].find((name) => name === command);
+  const known = ["sweep", "report", "compare", "listen", "demo"].find((name) => name === command);
   const help = known === undefined ? "carrywell --help" : `carrywell ${known} --help`;
   if (error.code === "commander.help") {
     return new InputError("No command was given.", { where: "command line", remedy: `run "${help}"` });

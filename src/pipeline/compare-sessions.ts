@@ -29,8 +29,7 @@ export function compareSessions(
   }
   const compared = compareResults(before, after, rest);
   if (compared.pairs.every(({ kind }) => kind === "monitor")) throw nothingPaired(compared.unpaired);
-  const mix = before.session.positions.find(({ kind }) => kind === "mix")?.id ?? null;
-  return { schema: "carrywell/changes/1", version, ...compared, says: tellChanges(compared, mix) };
+  return { schema: "carrywell/changes/1", version, ...compared, says: tellChanges(compared) };
 }
 
 function refuseUnknown({ monitors }: Results, id: string, option: string): void {
@@ -47,6 +46,7 @@ function nothingPaired(unpaired: Changes["unpaired"]): InputError {
   const [first] = unpaired;
   return new InputError("Nothing was measured on both sides, so nothing can be compared.", {
     where: first ? `${first.id}: ${first.because}` : "both sessions",
-    remedy: "give sessions with the same ids of monitors and positions, or name the two monitors with --monitor and --against",
+    remedy:
+      "give sessions with the same ids of monitors and positions, or name the two monitors with --monitor and --against",
   });
 }

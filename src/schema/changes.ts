@@ -40,6 +40,8 @@ const pairSchema = z.strictObject({
   monitor: z.string(),
   channel: channelSchema.nullable(),
   position: z.string().nullable(),
+  /** Computed from left and right. */
+  derived: z.boolean(),
   /** How far apart the two places of the microphone may be: root mean square, metres. */
   apartM: value,
   quantities: z.array(quantitySchema),
@@ -82,6 +84,8 @@ export const changesSchema = z.strictObject({
   compares: z.enum(["sessions", "monitors"]),
   before: sideSchema,
   after: sideSchema,
+  /** Id of the mix position; null where the session before has none. */
+  mixPosition: z.string().nullable(),
   /** Within this distance of where it stood the microphone was put back, metres, 95 times in a hundred; 0: not touched. */
   placementM: z.number(),
   /** How it is kept in check that among so many quantities some differ by chance. */

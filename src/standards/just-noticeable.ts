@@ -37,7 +37,8 @@ export const JUST_NOTICEABLE = {
     value: 0.079,
     unit: "share",
     lent: false,
-    source: "a resonance moved by 0.079 f / sqrt(Q), 0.3 to 2 kHz, Q 1 to 36 (abstract of a paper in J. Acoust. Soc. Am.)",
+    source:
+      "a resonance moved by 0.079 f / sqrt(Q), 0.3 to 2 kHz, Q 1 to 36 (abstract of a paper in J. Acoust. Soc. Am.)",
   },
   noise: { value: 1, unit: "dB", lent: true, source: `${ISO}: strength G, lent to noise` },
 } as const satisfies Readonly<Record<string, JustNoticeable>>;

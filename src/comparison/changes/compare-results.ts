@@ -40,6 +40,7 @@ export function compareResults(before: Results, after: Results, options: Compare
     compares: options.monitors === null ? "sessions" : "monitors",
     before: sideOf(before, options.monitors?.before ?? null),
     after: sideOf(after, options.monitors?.after ?? null),
+    mixPosition: before.session.positions.find(({ kind }) => kind === "mix")?.id ?? null,
     placementM: options.placementM,
     chance: {
       judged: judged.length,
@@ -75,6 +76,7 @@ function judgeMonitor({ monitor, readings, pairs }: ReadMonitor, limits: ChanceL
     monitor: pair.before.monitor,
     channel: pair.before.channel,
     position: pair.before.position,
+    derived: pair.before.derived,
     apartM: pair.apartM,
     quantities: own.map((reading) => judge(reading, limits)),
   }));
@@ -84,7 +86,7 @@ function judgeMonitor({ monitor, readings, pairs }: ReadMonitor, limits: ChanceL
   const [before, after] = [monitor.before.monitor.id, monitor.after.monitor.id];
   const summary: ChangePair = {
     ...{ id: idOf(before, after), kind: "monitor", before, after, monitor: before },
-    ...{ channel: null, position: null, apartM: null },
+    ...{ channel: null, position: null, derived: false, apartM: null },
     quantities: [...own, ...trustOf(monitor, behind)],
   };
   return [summary, ...measurements];

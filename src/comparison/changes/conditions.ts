@@ -19,7 +19,8 @@ export function conditions(before: Results, after: Results, paired: readonly Pai
 
 function sweep(before: Results, after: Results): Unpaired[] {
   if (sameSweep(before, after)) return [];
-  const because = "not the same sweep was played; what the room and the monitors do can be compared all the same, overall levels cannot";
+  const because =
+    "not the same sweep was played; what the room and the monitors do can be compared all the same, overall levels cannot";
   return [{ what: "sweep", id: before.session.sweep, in: "both", because }];
 }
 
@@ -32,8 +33,13 @@ function bands(paired: readonly PairedMonitor[]): Unpaired[] {
         return pair[mine].bands.filter(hasLevel).flatMap(({ nominalHz }) => (has.has(nominalHz) ? [] : [nominalHz]));
       });
       if (lost.length === 0) return [];
-      const list = [...new Set(lost)].sort((a, b) => a - b).map(hertz).join(", ");
-      return [{ what: "bands", id: monitor[mine].monitor.id, in: mine, because: `${other} nothing was measured at ${list}` }];
+      const list = [...new Set(lost)]
+        .sort((a, b) => a - b)
+        .map(hertz)
+        .join(", ");
+      return [
+        { what: "bands", id: monitor[mine].monitor.id, in: mine, because: `${other} nothing was measured at ${list}` },
+      ];
     };
     return [...only("before", "after"), ...only("after", "before")];
   });
@@ -51,7 +57,12 @@ function microphone(before: Results, after: Results): Unpaired[] {
   if (old === now) return [];
   const id = before.session.microphone?.name ?? after.session.microphone?.name ?? "microphone";
   return [
-    { what: "microphone", id, in: "both", because: "another microphone or another calibration: differences of tone may be theirs" },
+    {
+      what: "microphone",
+      id,
+      in: "both",
+      because: "another microphone or another calibration: differences of tone may be theirs",
+    },
   ];
 }
 

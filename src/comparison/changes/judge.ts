@@ -36,7 +36,13 @@ export function judge(reading: Reading, limits: ChanceLimits): ChangedQuantity {
   const size = Math.abs(difference);
   if (size > needed) {
     const verdict = side(reading, held.justNoticeable);
-    return { ...base, needed, change: "real", verdict: verdict ?? "cannot-tell", because: because.real(reading, needed, verdict) };
+    return {
+      ...base,
+      needed,
+      change: "real",
+      verdict: verdict ?? "cannot-tell",
+      because: because.real(reading, needed, verdict),
+    };
   }
   const most = isSharp(held) ? size : size + expandedUncertainty([held.uncertainty])!;
   if (most <= held.justNoticeable) {

@@ -30,9 +30,7 @@ export function pairUp(before: Results, after: Results, options: CompareOptions)
   const unpaired: Unpaired[] = [];
   const wanted = options.monitors
     ? [options.monitors]
-    : before.monitors
-        .filter(({ id }) => measured(before, id).length > 0)
-        .map(({ id }) => ({ before: id, after: id }));
+    : before.monitors.filter(({ id }) => measured(before, id).length > 0).map(({ id }) => ({ before: id, after: id }));
   const monitors = wanted.flatMap((ids): PairedMonitor[] => {
     const [old, now] = [sideOf(before, ids.before), sideOf(after, ids.after)];
     if (!old || !now || measured(after, ids.after).length === 0) {
@@ -81,11 +79,19 @@ function pairMonitor(old: Side, now: Side, options: CompareOptions, unpaired: Un
   });
   for (const after of all) {
     if (taken.has(after)) continue;
-    unpaired.push({ what: "measurement", id: after.id, in: "after", because: "before there is none of this channel and place" });
+    unpaired.push({
+      what: "measurement",
+      id: after.id,
+      in: "after",
+      because: "before there is none of this channel and place",
+    });
   }
   const mix = mixOf(old.results);
   const atMix = mix === mixOf(now.results) ? measurements.filter(({ before }) => before.position === mix) : [];
-  return { monitor: { before: old, after: now, atMix, apartM: atMix[0]?.apartM ?? rmsApart(options.placementM, 0) }, measurements };
+  return {
+    monitor: { before: old, after: now, atMix, apartM: atMix[0]?.apartM ?? rmsApart(options.placementM, 0) },
+    measurements,
+  };
 }
 
 function mixOf({ session }: Results): string | null {

@@ -75,12 +75,7 @@ const EARLY_FACTOR = 2 ** 1.5;
  * @remarks Source: ISO 3382-2's deviation of one place, times how independent the two are. EDT's by the range it is read over:
  *   J. L. Davy et al., J. Sound Vib. 63 (1979), from memory, low confidence.
  */
-export function decayByPlacement(
-  band: Band,
-  evaluation: "edt" | "t20" | "t30",
-  timeS: number,
-  apartM: number,
-): number {
+export function decayByPlacement(band: Band, evaluation: "edt" | "t20" | "t30", timeS: number, apartM: number): number {
   if (apartM === 0) return 0;
   const kind = evaluation === "t30" ? "t30" : "t20";
   const share = decayStandardDeviation(kind, timeS, band.fraction, band.exactHz, 1) / timeS;

@@ -23,13 +23,7 @@ export const OF_MEASUREMENTS: readonly Quantity<MeasurementPair>[] = [
   reflections,
 ];
 
-export const OF_MONITORS: readonly Quantity<MonitorPair>[] = [
-  targetDeviation,
-  extension,
-  leftRight,
-  noise,
-  roomMeans,
-];
+export const OF_MONITORS: readonly Quantity<MonitorPair>[] = [targetDeviation, extension, leftRight, noise, roomMeans];
 
 /** The just noticeable differences that stand behind the verdicts. */
 export function justNoticeableList(): Changes["justNoticeable"] {

@@ -104,8 +104,6 @@ function hasTurned(
   if (!made) return false;
   return judged.some(
     ({ quantity, bandHz, fraction, verdict }) =>
-      verdict === way &&
-      made.names.includes(quantity) &&
-      (!made.inBand || (bandHz === nominalHz && fraction === 3)),
+      verdict === way && made.names.includes(quantity) && (!made.inBand || (bandHz === nominalHz && fraction === 3)),
   );
 }

@@ -80,7 +80,18 @@ function say({ quantity, what }: Speech, { subject, monitor }: MonitorChanges, r
 function same(speech: Speech, { subject, monitor }: MonitorChanges, bands: readonly ChangedQuantity[]): Said[] {
   const still = bands.filter(({ change }) => change === "none").length;
   if (speech.same === null || still === 0) return [];
-  const count = still === bands.length ? `any of the ${String(still)}` : `${String(still)} of the ${String(bands.length)}`;
+  const count =
+    still === bands.length ? `any of the ${String(still)}` : `${String(still)} of the ${String(bands.length)}`;
   const { quantity } = speech;
-  return [{ topic: "same", monitor, message: `${subject}: ${speech.same(count)}`, remedy: null, figures: null, size: 0, quantity }];
+  return [
+    {
+      topic: "same",
+      monitor,
+      message: `${subject}: ${speech.same(count)}`,
+      remedy: null,
+      figures: null,
+      size: 0,
+      quantity,
+    },
+  ];
 }

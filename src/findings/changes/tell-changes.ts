@@ -22,11 +22,9 @@ const TOPICS: readonly Said["topic"][] = ["better", "worse", "changed", "same", 
 
 /**
  * Says what a comparison comes to: only what was judged, the largest first.
- *
- * @param mix - id of the mix position; null where there is none
  */
-export function tellChanges(compared: Compared, mix: string | null): Said[] {
-  const said = monitorsOf(compared, mix).flatMap((changes) => TELLERS.flatMap((tell) => tell(changes)));
+export function tellChanges(compared: Compared): Said[] {
+  const said = monitorsOf(compared).flatMap((changes) => TELLERS.flatMap((tell) => tell(changes)));
   return withRemedy(
     TOPICS.flatMap((topic) => said.filter((one) => one.topic === topic).sort((a, b) => rank(b) - rank(a))),
     compared,

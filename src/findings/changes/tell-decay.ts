@@ -12,7 +12,9 @@ export function tellDecay(changes: MonitorChanges): Said[] {
   const told = thirds.flatMap(({ bands }) => bands.map(({ bandHz }) => bandHz!));
   // An octave whose third octaves are told already is not told again.
   const octaves = decaysOf(changes, 1);
-  const beside = octaves.filter(({ bandHz }) => told.every((hz) => Math.abs(Math.log(hz / bandHz!)) > Math.log(OCTAVE)));
+  const beside = octaves.filter(({ bandHz }) =>
+    told.every((hz) => Math.abs(Math.log(hz / bandHz!)) > Math.log(OCTAVE)),
+  );
   return [
     ...thirds.map((run) => say(changes, run, "")),
     ...runsOf(beside).map((run) => say(changes, run, run.bands.length > 1 ? " in octaves" : " in the octave")),

@@ -45,11 +45,16 @@ function bands(
   // A reason that holds for all of them says more than figures.
   const reasons = new Set(entries.map(({ because }) => because));
   if (entries.every(({ needed }) => needed === null) && reasons.size === 1) {
-    return [{ ...base, message: `${subject}: nothing can be told of ${name}: ${first.because}`, quantity: first.quantity }];
+    return [
+      { ...base, message: `${subject}: nothing can be told of ${name}: ${first.because}`, quantity: first.quantity },
+    ];
   }
   if (open.length === 0) return [];
   const most = spoken(Math.max(...open.map(mostOf)), first.unit);
-  const count = open.length === entries.length ? `all ${String(open.length)}` : `${String(open.length)} of ${String(entries.length)}`;
+  const count =
+    open.length === entries.length
+      ? `all ${String(open.length)}`
+      : `${String(open.length)} of ${String(entries.length)}`;
   const message = `${subject}: ${name}, ${count} ${kind}: a change cannot be told; it is no larger than ${most}`;
   return [{ ...base, message, quantity: first.quantity }];
 }

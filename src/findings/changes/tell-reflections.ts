@@ -35,5 +35,9 @@ export function tellReflections({ subject, monitor, measured }: MonitorChanges):
 }
 
 function isSame(a: ChangedQuantity, b: ChangedQuantity): boolean {
-  return Math.abs(a.atS! - b.atS!) <= TOGETHER_S && Math.sign(a.difference!) === Math.sign(b.difference!) && topicOf(a) === topicOf(b);
+  return (
+    Math.abs(a.atS! - b.atS!) <= TOGETHER_S &&
+    Math.sign(a.difference!) === Math.sign(b.difference!) &&
+    topicOf(a) === topicOf(b)
+  );
 }

@@ -32,7 +32,9 @@ function arrival({ subject, monitor }: MonitorChanges, one: ChangedQuantity): Sa
   const how = one.verdict === "better" ? "more nearly together" : "farther apart";
   const message = `${subject}: left and right arrive ${how}, by ${sizeWords(one)}`;
   const { quantity } = one;
-  return [{ topic: topicOf(one), monitor, message, remedy: null, figures: figuresOf(one), size: sizeOf(one), quantity }];
+  return [
+    { topic: topicOf(one), monitor, message, remedy: null, figures: figuresOf(one), size: sizeOf(one), quantity },
+  ];
 }
 
 function level({ subject, monitor, measured }: MonitorChanges): Said[] {
@@ -47,7 +49,17 @@ function level({ subject, monitor, measured }: MonitorChanges): Said[] {
   const sizes = channels.map(({ one, name }) => `${name} by ${sizeWords(one)}`);
   const message = `${subject}: the level from 200 Hz to 4 kHz is another: ${listed(sizes)} ${way}`;
   const { one } = first;
-  return [{ topic: "changed", monitor, message, remedy: null, figures: figuresOf(one), size: sizeOf(one), quantity: one.quantity }];
+  return [
+    {
+      topic: "changed",
+      monitor,
+      message,
+      remedy: null,
+      figures: figuresOf(one),
+      size: sizeOf(one),
+      quantity: one.quantity,
+    },
+  ];
 }
 
 /** Of the same mode on two channels, the one that has changed more. */
@@ -64,7 +76,9 @@ function modeDecay({ subject, monitor }: MonitorChanges, one: ChangedQuantity): 
   const way = one.difference! < 0 ? "shorter" : "longer";
   const message = `${subject}: the mode at ${fixed(one.bandHz, 1)} Hz rings ${way}, by ${sizeWords(one)} (${fromTo(one)})`;
   const { quantity } = one;
-  return [{ topic: topicOf(one), monitor, message, remedy: null, figures: figuresOf(one), size: sizeOf(one), quantity }];
+  return [
+    { topic: topicOf(one), monitor, message, remedy: null, figures: figuresOf(one), size: sizeOf(one), quantity },
+  ];
 }
 
 function modesThatStayed({ subject, monitor }: MonitorChanges, entries: readonly ChangedQuantity[]): Said[] {

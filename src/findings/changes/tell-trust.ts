@@ -17,7 +17,8 @@ export function tellTrust({ subject, monitor, own }: MonitorChanges): Said[] {
   });
   const same = bands.filter(({ change }) => change === "none").length;
   if (bands.length === 0 || same === 0) return said;
-  const where = same === bands.length ? `all ${String(same)} bands` : `${String(same)} of ${String(bands.length)} bands`;
+  const where =
+    same === bands.length ? `all ${String(same)} bands` : `${String(same)} of ${String(bands.length)} bands`;
   const message = `${subject}: the trust map is the same in ${where}`;
   return [...said, { topic: "same", monitor, message, remedy: null, figures: null, size: null, quantity: "trust" }];
 }

@@ -15,14 +15,14 @@ export interface MonitorChanges {
 export type Teller = (changes: MonitorChanges) => Said[];
 
 /** The monitors of a comparison, with what belongs to each. */
-export function monitorsOf({ pairs, compares }: Compared, mix: string | null): MonitorChanges[] {
+export function monitorsOf({ pairs, compares, mixPosition }: Compared): MonitorChanges[] {
   return pairs
     .filter(({ kind }) => kind === "monitor")
     .map(({ monitor, before, after, quantities }) => {
       const all = pairs.filter((one) => one.kind === "measurement" && one.monitor === monitor);
-      const atMix = all.filter(({ position }) => position === mix);
+      const atMix = all.filter(({ position }) => position === mixPosition);
       const measured = atMix.length > 0 ? atMix : all;
-      const sides = measured.filter(({ channel }) => channel !== "both");
+      const sides = measured.filter(({ derived }) => !derived);
       return {
         subject: compares === "monitors" ? `${after} against ${before}` : monitor,
         monitor,

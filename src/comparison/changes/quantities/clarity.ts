@@ -17,7 +17,9 @@ export const clarity: Quantity<MeasurementPair> = {
       const after = pair.after.bands.find(
         ({ fraction, nominalHz }) => fraction === 1 && nominalHz === before.nominalHz,
       );
-      return before.fraction === 1 && before.nominalHz >= FROM_HZ && after ? kinds.flatMap((kind) => read(kind, before, after, pair)) : [];
+      return before.fraction === 1 && before.nominalHz >= FROM_HZ && after
+        ? kinds.flatMap((kind) => read(kind, before, after, pair))
+        : [];
     }),
   justNoticeable: { c50Db: JUST_NOTICEABLE.clarity50, c80Db: JUST_NOTICEABLE.clarity80 },
 };

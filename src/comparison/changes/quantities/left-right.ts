@@ -21,7 +21,8 @@ export const leftRight: Quantity<MonitorPair> = {
 
 function bands(old: LeftRight, now: LeftRight, pair: MonitorPair): Reading[] {
   // One recording with another gain than the other would pass for a difference of the sides.
-  const gain = old.includesGain || now.includesGain ? "left and right were recorded in two files, and the gain may differ" : null;
+  const gain =
+    old.includesGain || now.includesGain ? "left and right were recorded in two files, and the gain may differ" : null;
   return old.bands.flatMap((before) => {
     const after = now.bands.find(({ nominalHz }) => nominalHz === before.nominalHz);
     const band = THIRD_OCTAVES.find(({ nominalHz }) => nominalHz === before.nominalHz);
@@ -51,7 +52,7 @@ function arrival(old: LeftRight, now: LeftRight, pair: MonitorPair): Reading[] {
   if (old.arrivalS === null || now.arrivalS === null) return [];
   const own = [old.arrivalUncertaintyS, now.arrivalUncertaintyS];
   // A step to the side makes one way longer and the other shorter; one direction of three, and no more than the step itself each.
-  const placement = ((2 * pair.apartM) / Math.sqrt(3) / SPEED_OF_SOUND);
+  const placement = (2 * pair.apartM) / Math.sqrt(3) / SPEED_OF_SOUND;
   return [
     {
       quantity: ARRIVAL,

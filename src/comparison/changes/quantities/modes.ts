@@ -16,7 +16,8 @@ const SAME_MODE = 0.04;
 
 /** Frequency and decay of the modes that both found; a shorter decay is better as long as it can be heard. */
 export const modes: Quantity<MeasurementPair> = {
-  of: ({ before, after }) => matched(before.modes, after.modes).flatMap(([old, now]) => [moved(old, now), rings(old, now)]),
+  of: ({ before, after }) =>
+    matched(before.modes, after.modes).flatMap(([old, now]) => [moved(old, now), rings(old, now)]),
   justNoticeable: { [FREQUENCY]: JUST_NOTICEABLE.modeFrequency, [DECAY]: JUST_NOTICEABLE.decay },
 };
 
@@ -48,7 +49,10 @@ function moved(old: Mode, now: Mode): Reading {
     before: old.frequencyHz,
     after: now.frequencyHz,
     uncertainty: Math.SQRT2 * OWN_HZ,
-    justNoticeable: { ...JUST_NOTICEABLE.modeFrequency, value: JUST_NOTICEABLE.modeFrequency.value / Math.sqrt(quality) },
+    justNoticeable: {
+      ...JUST_NOTICEABLE.modeFrequency,
+      value: JUST_NOTICEABLE.modeFrequency.value / Math.sqrt(quality),
+    },
     goal: null,
     reason: null,
   };

@@ -33,9 +33,7 @@ function read(old: Background, now: Background): Reading[] {
         unit: "dB" as const,
         before: before.levelDb,
         after: after.levelDb,
-        uncertainty: own.includes(null)
-          ? null
-          : Math.hypot(...own.map((value) => Math.hypot(value!, HOUR_TO_HOUR_DB))),
+        uncertainty: own.includes(null) ? null : Math.hypot(...own.map((value) => Math.hypot(value!, HOUR_TO_HOUR_DB))),
         justNoticeable: JUST_NOTICEABLE.noise,
         goal: { name: "silence", before: before.levelDb, after: after.levelDb },
         reason: calibrated ? null : "no calibrator was recorded on both sides, so that the gain may differ",

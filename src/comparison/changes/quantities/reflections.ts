@@ -18,7 +18,10 @@ const SPEED_OF_SOUND = 343;
  * What only one of the two lists is looked for in the other's energy-time curve: it is there at most as strong as that.
  * Farther under the recommended limit is better as long as the limit is not kept.
  */
-export const reflections: Quantity<MeasurementPair> = { of: read, justNoticeable: { [NAME]: JUST_NOTICEABLE.reflection } };
+export const reflections: Quantity<MeasurementPair> = {
+  of: read,
+  justNoticeable: { [NAME]: JUST_NOTICEABLE.reflection },
+};
 
 interface Match {
   readonly before: Reflection | null;
@@ -45,7 +48,7 @@ function read(pair: MeasurementPair): Reading[] {
         unit: "dB" as const,
         before: oldDb,
         after: nowDb,
-        uncertainty: Math.hypot(doubtOf(old, known), doubtOf(now, known)),
+        uncertainty: Math.hypot(doubtOf(old, known), doubtOf(now, known), coincidence(apartM)),
         justNoticeable: JUST_NOTICEABLE.reflection,
         goal:
           known.delayS > EARLY_REFLECTIONS.untilS
@@ -95,6 +98,17 @@ function levelOf(
 /** What is not listed is taken to be known as well as its counterpart. */
 function doubtOf(own: Reflection | null, known: Reflection): number {
   return Math.max(LEAST_DB, (own ?? known).levelUncertaintyDb);
+}
+
+/** The middle of 1 to 8 kHz. */
+const MIDDLE_HZ = 2830;
+/** So much of a peak may be a second reflection that happens to come with it: a choice of ours. */
+const SECOND_SHARE = 0.5;
+
+/** A peak of two reflections grows and shrinks as the microphone moves, since one of them comes later; dB. */
+function coincidence(apartM: number): number {
+  const turn = (2 * Math.PI * MIDDLE_HZ * apartM) / Math.sqrt(3) / SPEED_OF_SOUND;
+  return (20 / Math.LN10) * SECOND_SHARE * turn;
 }
 
 /** Nobody knows the level of a peak better than that of a band. */

@@ -11,7 +11,10 @@ const NAME = "levelDb";
  *
  * Nearer to the monitor's target is better.
  */
-export const thirdOctaveLevel: Quantity<MeasurementPair> = { of: read, justNoticeable: { [NAME]: JUST_NOTICEABLE.bandLevel } };
+export const thirdOctaveLevel: Quantity<MeasurementPair> = {
+  of: read,
+  justNoticeable: { [NAME]: JUST_NOTICEABLE.bandLevel },
+};
 
 interface Twice {
   readonly before: BandMetrics;
