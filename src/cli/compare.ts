@@ -7,7 +7,7 @@ import { findResults, readResults } from "../files/read-results.js";
 import { readSession } from "../files/read-session.js";
 import { writeComparison } from "../files/write-comparison.js";
 import type { Results } from "../model.js";
-import { compareSessions } from "../pipeline/compare-sessions.js";
+import { type CompareOptions, compareSessions } from "../pipeline/compare-sessions.js";
 import type { Changes, Said } from "../schema/changes.js";
 import { closed } from "../words/numbers.js";
 import { analyseSession } from "./analyse-session.js";
@@ -23,7 +23,7 @@ export interface CompareCommand {
   readonly against: string | null;
 }
 
-/** What was measured, and the files that says so. */
+/** What was measured, and the files it was read from. */
 interface Source {
   readonly results: Results;
   readonly files: readonly string[];
@@ -32,22 +32,30 @@ interface Source {
 
 /** `carrywell compare`: what differs between two sessions or two monitors, and whether it is real. */
 export async function compare(command: CompareCommand, terminal: Terminal): Promise<number> {
+  const { before, after, out, placementCm } = command;
   const monitors = monitorsOf(command);
-  refusePlacement(command.placementCm);
-  const before = await open(command.before, terminal);
-  const isSame = command.after === null || resolve(command.after) === resolve(command.before);
-  const after = isSame ? before : await open(command.after!, terminal);
-  const changes = compareSessions(before.results, after.results, {
-    placementM: command.placementCm / 100,
-    monitors,
-    version: await programVersion(),
-  });
-  await writeComparison(changes, [...before.files, ...after.files], command.out);
-  terminal.result(changesForPrograms(changes, command.out));
-  terminal.say(
-    `${changesInWords(changes, terminal.strong)}\n${terminal.strong("Comparison")}: ${join(command.out, "comparison.html")}`,
+  refusePlacement(placementCm);
+  const { changes, rejected } = await makeComparison(
+    { before, after: after ?? before, out, placementM: placementCm / 100, monitors },
+    terminal,
   );
-  return before.rejected + after.rejected > 0 ? 1 : 0;
+  terminal.result(changesForPrograms(changes, out));
+  terminal.say(
+    `${changesInWords(changes, terminal.strong)}\n${terminal.strong("Comparison")}: ${join(out, "comparison.html")}`,
+  );
+  return rejected > 0 ? 1 : 0;
+}
+
+/** Measures what has to be measured, compares, and writes. */
+export async function makeComparison(
+  { before, after, out, ...options }: CompareOptions & { before: string; after: string; out: string },
+  terminal: Terminal,
+): Promise<{ changes: Changes; rejected: number }> {
+  const old = await open(before, terminal);
+  const now = resolve(after) === resolve(before) ? old : await open(after, terminal);
+  const changes = compareSessions(old.results, now.results, { ...options, version: await programVersion() });
+  await writeComparison(changes, [...old.files, ...now.files], out);
+  return { changes, rejected: old.rejected + now.rejected };
 }
 
 function monitorsOf({ after, monitor, against }: CompareCommand): { before: string; after: string } | null {
