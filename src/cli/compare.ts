@@ -9,6 +9,7 @@ import { writeComparison } from "../files/write-comparison.js";
 import type { Results } from "../model.js";
 import { type CompareOptions, compareSessions } from "../pipeline/compare-sessions.js";
 import type { Changes, Said } from "../schema/changes.js";
+import { unpairedTogether } from "../schema/unpaired-together.js";
 import { closed } from "../words/numbers.js";
 import { analyseSession } from "./analyse-session.js";
 import type { Terminal } from "./terminal.js";
@@ -112,7 +113,9 @@ export function changesInWords({ says, unpaired }: Changes, strong: (text: strin
       "",
     ];
   });
-  const left = unpaired.map(({ what, id, in: side, because }) => `  ${what} ${id} (${side}): ${because}`);
+  const left = unpairedTogether(unpaired).map(
+    ({ what, ids, in: side, because }) => `  ${what} ${ids.join(", ")} (${side}): ${because}`,
+  );
   return [...lines, ...(left.length === 0 ? [] : [strong("Without a counterpart, or not the same"), ...left, ""])].join(
     "\n",
   );

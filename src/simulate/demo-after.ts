@@ -10,6 +10,11 @@ function treated(room: ShoeboxRoom): ShoeboxRoom {
   return { ...room, absorption: { ...room.absorption, left: side, right: side } };
 }
 
+function withoutDesk(pair: Scenario["pairs"][number]): Scenario["pairs"][number] {
+  const { id, role, name, placement, monitors, directivity } = pair;
+  return { id, role, name, placement, monitors, directivity };
+}
+
 /** How the microphone was put back: a few millimetres beside its marks, each time elsewhere. Invented. */
 const OFF_MARK_M: readonly Point[] = [
   [0.004, -0.006, 0.003],
@@ -21,8 +26,8 @@ const OFF_MARK_M: readonly Point[] = [
 const PLACES = ["mix", "left", "right"] as const;
 
 /**
- * The demo's studio five weeks later: tuned absorbers on the side walls, the desk lowered and its top covered with felt. The
- * loudspeakers stand and are set as before. As invented as the studio itself.
+ * The demo's studio five weeks later: tuned absorbers on the side walls, and no desk between nearfields and listener. The
+ * loudspeakers stand and are set as before, the nearfields for a desk that is no longer there. As invented as the studio itself.
  */
 export const demoStudioAfter: Scenario = {
   ...demoStudio,
@@ -30,10 +35,10 @@ export const demoStudioAfter: Scenario = {
     ...demoStudio.about,
     title: "Demo: the control room of Heron Yard, treated",
     date: "2026-06-18",
-    notes: "Tuned absorbers on both side walls; the desk 12 cm lower, felt on its top. Simulated.",
+    notes: "Tuned absorbers on both side walls; the desk moved out of the nearfields' way. Simulated.",
   },
   room: treated(demoStudio.room),
-  pairs: demoStudio.pairs.map((pair) => (pair.desk ? { ...pair, desk: { heightM: 0.62, lossDb: 11 } } : pair)),
+  pairs: demoStudio.pairs.map(withoutDesk),
   positions: PLACES.flatMap((id, n) => {
     const place = demoStudio.positions.find((one) => one.id === id);
     const off = OFF_MARK_M[n]!;

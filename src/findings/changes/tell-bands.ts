@@ -1,6 +1,8 @@
 import type { ChangedQuantity, Said } from "../../schema/changes.js";
-import { figuresOf, fromTo, sizeWords } from "./figures.js";
-import { atMost, rangeWords, type Run, runsOf } from "./runs.js";
+import { decaysOf } from "./decays.js";
+import { figuresOf } from "./figures.js";
+import { alsoInRoom } from "./in-room.js";
+import { mostWords, storiesOf, type Story, whereWords } from "./runs.js";
 import { type MonitorChanges, sizeOf, topicOf } from "./tell.js";
 
 /** How bands of one quantity of a monitor are spoken of. */
@@ -10,7 +12,13 @@ interface Speech {
   readonly what: (topic: Said["topic"], rises: boolean) => string;
   /** How what has not changed is told, by how many bands; null where it is not. */
   readonly same: ((count: string) => string) | null;
+  /** The means over places that say the same of the room. */
+  readonly room: string | null;
+  /** What already says the same of the mix position. */
+  readonly unless: (changes: MonitorChanges) => readonly ChangedQuantity[];
 }
+
+const nothing = (): readonly ChangedQuantity[] => [];
 
 const speeches: readonly Speech[] = [
   {
@@ -22,6 +30,8 @@ const speeches: readonly Speech[] = [
           ? "the tone is farther from its target"
           : `the tone is ${rises ? "louder" : "quieter"}, and as far from its target`,
     same: (count) => `the tone has not noticeably changed in ${count} third octaves`,
+    room: "roomLevelDb",
+    unless: nothing,
   },
   {
     quantity: "leftRightDb",
@@ -32,11 +42,15 @@ const speeches: readonly Speech[] = [
           ? "left and right differ more"
           : "left and right differ the other way",
     same: null,
+    room: null,
+    unless: nothing,
   },
   {
     quantity: "noiseDb",
     what: (_, rises) => `the room's noise is ${rises ? "louder" : "quieter"}`,
     same: null,
+    room: null,
+    unless: nothing,
   },
   {
     quantity: "roomLevelDb",
@@ -47,11 +61,15 @@ const speeches: readonly Speech[] = [
           ? "over all places the tone is farther from its target"
           : "over all places the tone is another, and as far from its target",
     same: null,
+    room: null,
+    unless: ({ own }) => own.filter(({ quantity }) => quantity === "targetDb"),
   },
   {
     quantity: "roomDecayS",
     what: (_, rises) => `over all places the decay is ${rises ? "longer" : "shorter"} in octaves`,
     same: null,
+    room: null,
+    unless: (changes) => [...decaysOf(changes, 3), ...decaysOf(changes, 1)],
   },
 ];
 
@@ -59,17 +77,24 @@ const speeches: readonly Speech[] = [
 export function tellBands(changes: MonitorChanges): Said[] {
   return speeches.flatMap((speech) => {
     const bands = changes.own.filter(({ quantity }) => quantity === speech.quantity);
-    return [...runsOf(bands).map((run) => say(speech, changes, run)), ...same(speech, changes, bands)];
+    const known = new Set(
+      speech
+        .unless(changes)
+        .filter(({ change }) => change === "real")
+        .map(topicOf),
+    );
+    const told = storiesOf(bands).filter(({ most }) => !known.has(topicOf(most)));
+    return [...told.map((story) => say(speech, changes, story)), ...same(speech, changes, bands)];
   });
 }
 
-function say({ quantity, what }: Speech, { subject, monitor }: MonitorChanges, run: Run): Said {
-  const { most } = run;
+function say({ quantity, what, room }: Speech, { subject, monitor, own }: MonitorChanges, story: Story): Said {
+  const { most } = story;
   const topic = topicOf(most);
   return {
     topic,
     monitor,
-    message: `${subject}: ${what(topic, most.difference! > 0)} ${rangeWords(run)}, by ${sizeWords(most)}${atMost(run)} (${fromTo(most)})`,
+    message: `${subject}: ${what(topic, most.difference! > 0)} ${whereWords(story)}${mostWords(story)}${room === null ? "" : alsoInRoom(own, room, topic)}`,
     remedy: null,
     figures: figuresOf(most),
     size: sizeOf(most),

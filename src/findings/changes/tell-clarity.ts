@@ -1,6 +1,6 @@
 import type { ChangedQuantity, Said } from "../../schema/changes.js";
-import { figuresOf, fromTo, sizeWords } from "./figures.js";
-import { atMost, rangeWords, runsOf } from "./runs.js";
+import { figuresOf } from "./figures.js";
+import { mostWords, storiesOf, whereWords } from "./runs.js";
 import { type MonitorChanges, sizeOf } from "./tell.js";
 
 /** Clarity C50 by octave, of all channels the one that has changed most. */
@@ -11,13 +11,13 @@ export function tellClarity({ subject, monitor, measured }: MonitorChanges): Sai
     const known = best.get(entry.bandHz!);
     if (!known || sizeOf(entry) > sizeOf(known)) best.set(entry.bandHz!, entry);
   }
-  return runsOf([...best.values()]).map((run) => {
-    const { most } = run;
+  return storiesOf([...best.values()]).map((story) => {
+    const { most } = story;
     const way = most.difference! > 0 ? "clearer (C50)" : "less clear (C50)";
     return {
       topic: "changed",
       monitor,
-      message: `${subject}: the sound is ${way} in octaves ${rangeWords(run)}, by ${sizeWords(most)}${atMost(run)} (${fromTo(most)})`,
+      message: `${subject}: the sound is ${way} in octaves ${whereWords(story)}${mostWords(story)}`,
       remedy: null,
       figures: figuresOf(most),
       size: sizeOf(most),

@@ -1,34 +1,36 @@
-import type { Said } from "../../schema/changes.js";
+import type { ChangedQuantity, Said } from "../../schema/changes.js";
 import { decaysOf } from "./decays.js";
-import { figuresOf, fromTo, sizeWords } from "./figures.js";
-import { atMost, rangeWords, type Run, runsOf } from "./runs.js";
+import { figuresOf } from "./figures.js";
+import { alsoInRoom } from "./in-room.js";
+import { mostWords, storiesOf, type Story, whereWords } from "./runs.js";
 import { type MonitorChanges, sizeOf, topicOf } from "./tell.js";
 
-const OCTAVE = 2 ** 0.6;
+/** Within so much of an octave's middle lie its own third octaves. */
+const INSIDE = 10 ** 0.11;
 
 /** Where decays have become shorter or longer. */
 export function tellDecay(changes: MonitorChanges): Said[] {
-  const thirds = runsOf(decaysOf(changes, 3));
-  const told = thirds.flatMap(({ bands }) => bands.map(({ bandHz }) => bandHz!));
+  const thirds = storiesOf(decaysOf(changes, 3));
+  const told = thirds.flatMap(({ runs }) => runs.flatMap(({ bands }) => bands.map(({ bandHz }) => bandHz!)));
   // An octave whose third octaves are told already is not told again.
-  const octaves = decaysOf(changes, 1);
-  const beside = octaves.filter(({ bandHz }) =>
-    told.every((hz) => Math.abs(Math.log(hz / bandHz!)) > Math.log(OCTAVE)),
-  );
+  const isNew = ({ bandHz }: ChangedQuantity): boolean =>
+    told.every((hz) => Math.max(hz / bandHz!, bandHz! / hz) > INSIDE);
+  const octaves = storiesOf(decaysOf(changes, 1).filter(isNew));
   return [
-    ...thirds.map((run) => say(changes, run, "")),
-    ...runsOf(beside).map((run) => say(changes, run, run.bands.length > 1 ? " in octaves" : " in the octave")),
+    ...thirds.map((story) => say(changes, story, "")),
+    ...octaves.map((story) => say(changes, story, " of octaves")),
   ];
 }
 
-function say({ subject, monitor }: MonitorChanges, run: Run, bandWords: string): Said {
-  const { most } = run;
+function say({ subject, monitor, own }: MonitorChanges, story: Story, bandWords: string): Said {
+  const { most } = story;
+  const topic = topicOf(most);
   const way = most.difference! < 0 ? "shorter" : "longer";
-  const side = topicOf(most) === "changed" ? "; neither is better by what is published" : "";
+  const side = topic === "changed" ? "; no better or worse by what is published" : "";
   return {
-    topic: topicOf(most),
+    topic,
     monitor,
-    message: `${subject}: the decay is ${way}${bandWords} ${rangeWords(run)}, by ${sizeWords(most)}${atMost(run)} (${fromTo(most)})${side}`,
+    message: `${subject}: the decay${bandWords} is ${way} ${whereWords(story)}${mostWords(story)}${side}${alsoInRoom(own, "roomDecayS", topic)}`,
     remedy: null,
     figures: figuresOf(most),
     size: sizeOf(most),

@@ -1,8 +1,12 @@
 import type { ChangedQuantity, Said } from "../../schema/changes.js";
-import { fixed, hertz } from "../../words/numbers.js";
+import { fixed, listed } from "../../words/numbers.js";
 import { decaysOf } from "./decays.js";
 import { spoken } from "./figures.js";
+import { joined, spanWords } from "./runs.js";
 import type { MonitorChanges } from "./tell.js";
+
+/** A bound wider than this, in per cent, bounds nothing. */
+const LARGEST_BOUND = 50;
 
 /** What is open, and how much may hide in it. */
 export function tellOpen(changes: MonitorChanges): Said[] {
@@ -23,12 +27,22 @@ export function tellOpen(changes: MonitorChanges): Said[] {
 function decay({ subject, monitor }: MonitorChanges, octaves: readonly ChangedQuantity[]): Said[] {
   const open = octaves.filter(isOpen);
   if (open.length === 0) return [];
-  const shares = open.map((one) => (100 * mostOf(one)) / ((one.before! + one.after!) / 2));
-  const where =
-    open.length === octaves.length
-      ? `in none of the ${String(open.length)} octaves`
-      : `not in the octaves at ${open.map(({ bandHz }) => hertz(bandHz)).join(", ")}`;
-  const message = `${subject}: whether the decay has changed can be told ${where}; by more than ${fixed(Math.max(...shares), 0)} % it has not`;
+  const shareOf = (one: ChangedQuantity): number => (100 * mostOf(one)) / ((one.before! + one.after!) / 2);
+  const bounded = open.filter((one) => shareOf(one) <= LARGEST_BOUND);
+  const where = (bands: readonly ChangedQuantity[]): string =>
+    `in the octaves at ${listed(
+      joined(
+        bands.map(({ bandHz }) => bandHz!),
+        1,
+      ).map(spanWords),
+    )}`;
+  const parts = [
+    bounded.length === 0
+      ? null
+      : `${where(bounded)} by no more than ${fixed(Math.max(...bounded.map(shareOf)), 0)} %, if at all`,
+    bounded.length === open.length ? null : `${where(open.filter((one) => !bounded.includes(one)))} nobody can say`,
+  ];
+  const message = `${subject}: whether the decay has changed cannot be told everywhere: ${parts.filter((part) => part !== null).join("; ")}`;
   return [{ topic: "unknown", monitor, message, remedy: null, figures: null, size: null, quantity: "t30S" }];
 }
 

@@ -1,5 +1,6 @@
 import type { ChangedQuantity, Said } from "../../schema/changes.js";
-import { hertz, listed } from "../../words/numbers.js";
+import { listed } from "../../words/numbers.js";
+import { joined, spanWords } from "./runs.js";
 import type { MonitorChanges } from "./tell.js";
 
 const GRADES = ["blind", "care", "believe"] as const;
@@ -12,7 +13,7 @@ export function tellTrust({ subject, monitor, own }: MonitorChanges): Said[] {
     const turned = bands.filter(({ verdict }) => verdict === topic);
     if (turned.length === 0) return [];
     const what = topic === "better" ? "gains" : "loses";
-    const message = `${subject}: the trust map ${what} ${bandCount(turned.length)}: ${listed(turned.map(turnWords))}`;
+    const message = `${subject}: the trust map ${what} ${bandCount(turned.length)}: ${turnsWords(turned)}`;
     return [{ topic, monitor, message, remedy: null, figures: null, size: null, quantity: "trust" }];
   });
   const same = bands.filter(({ change }) => change === "none").length;
@@ -28,6 +29,12 @@ function bandCount(count: number): string {
   return count === 1 ? "one band" : `${number} bands`;
 }
 
-function turnWords({ bandHz, before, after }: ChangedQuantity): string {
-  return `${hertz(bandHz)} (${GRADES[before!]!} to ${GRADES[after!]!})`;
+/** "1 kHz to 2 kHz and 4 kHz (care to believe); 63 Hz (blind to care)". */
+function turnsWords(turned: readonly ChangedQuantity[]): string {
+  const ways = new Map<string, number[]>();
+  for (const { bandHz, before, after } of turned) {
+    const way = `${GRADES[before!]!} to ${GRADES[after!]!}`;
+    ways.set(way, [...(ways.get(way) ?? []), bandHz!]);
+  }
+  return [...ways].map(([way, bands]) => `${listed(joined(bands, 3).map(spanWords))} (${way})`).join("; ");
 }

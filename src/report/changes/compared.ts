@@ -1,4 +1,5 @@
 import type { Changes, Unpaired } from "../../schema/changes.js";
+import { unpairedTogether } from "../../schema/unpaired-together.js";
 import { capital, closed, fixed, listed } from "../../words/numbers.js";
 import { type Block, table, words } from "../sections/section.js";
 import { sideNames } from "./names.js";
@@ -31,8 +32,13 @@ export function comparedBlocks(changes: Changes): Block[] {
             caption: "Without a counterpart, or not the same on both sides",
             folded: false,
             columns: ["What", "Which", "On the side of", "Why"].map(words),
-            rows: unpaired.map(({ what, id, in: side, because }) =>
-              [capital(whats[what]), id, side === "both" ? "both" : names[side], capital(closed(because))].map(words),
+            rows: unpairedTogether(unpaired).map(({ what, ids, in: side, because }) =>
+              [
+                capital(whats[what]),
+                ids.join(", "),
+                side === "both" ? "both" : names[side],
+                capital(closed(because)),
+              ].map(words),
             ),
             notes: [],
           }),

@@ -80,7 +80,7 @@ function trust({ monitor, quantities }: ChangePair, name: string, names: SideNam
   const bands = quantities.filter(({ quantity }) => quantity === "trust");
   if (bands.length === 0) return [];
   const row = (side: "before" | "after") => ({
-    name: `${capital(names[side])}`,
+    name: capital(names[side]),
     cells: bands.map((band, k) => ({
       mark: band[side] === null ? ("unknown" as const) : GRADES[band[side]]!.mark,
       tick: k % TICK_EVERY === 1 ? bandLabel(band.bandHz!) : "",

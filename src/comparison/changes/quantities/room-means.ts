@@ -2,7 +2,7 @@ import type { MonitorResult } from "../../../model.js";
 import { JUST_NOTICEABLE } from "../../../standards/just-noticeable.js";
 import { decayGoal } from "../decay-goal.js";
 import type { MonitorPair, Quantity, Reading } from "../reading.js";
-import { alignedLevels, alignmentBands } from "../target-level.js";
+import { alignedLevels, alignmentBands, pastTheEnd, targetGoal } from "../target-level.js";
 
 const LEVEL = "roomLevelDb";
 const DECAY = "roomDecayS";
@@ -49,11 +49,8 @@ function levels(old: Positions, now: Positions, pair: MonitorPair): Reading[] {
       after: is.levelDb,
       uncertainty: own.includes(null) ? null : Math.hypot(...own.map((value) => value!)),
       justNoticeable: JUST_NOTICEABLE.bandLevel,
-      goal:
-        was.awayDb === null || is.awayDb === null
-          ? null
-          : { name: "the target curve", before: was.awayDb, after: is.awayDb },
-      reason: null,
+      goal: targetGoal(was.deviationDb, is.deviationDb),
+      reason: pastTheEnd(was.deviationDb, is.deviationDb),
     };
   });
 }

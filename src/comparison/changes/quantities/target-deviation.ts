@@ -2,6 +2,7 @@ import { THIRD_OCTAVES } from "../../../standards/iec61260.js";
 import { JUST_NOTICEABLE } from "../../../standards/just-noticeable.js";
 import { pairLevelByPlacement } from "../placement.js";
 import type { MonitorPair, Quantity } from "../reading.js";
+import { pastTheEnd, targetGoal } from "../target-level.js";
 
 const NAME = "targetDb";
 
@@ -28,12 +29,8 @@ export const targetDeviation: Quantity<MonitorPair> = {
             ? null
             : Math.hypot(...own.map((value) => value!), pairLevelByPlacement(pair, band)),
           justNoticeable: JUST_NOTICEABLE.bandLevel,
-          goal: {
-            name: "the target curve",
-            before: Math.abs(before.deviationDb),
-            after: Math.abs(after.deviationDb),
-          },
-          reason: null,
+          goal: targetGoal(before.deviationDb, after.deviationDb),
+          reason: pastTheEnd(before.deviationDb, after.deviationDb),
         },
       ];
     });

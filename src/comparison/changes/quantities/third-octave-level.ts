@@ -2,7 +2,7 @@ import type { BandMetrics, Measurement } from "../../../model.js";
 import { JUST_NOTICEABLE } from "../../../standards/just-noticeable.js";
 import { levelByPlacement } from "../placement.js";
 import type { MeasurementPair, Quantity, Reading } from "../reading.js";
-import { alignedLevels, alignmentBands } from "../target-level.js";
+import { alignedLevels, alignmentBands, pastTheEnd, targetGoal } from "../target-level.js";
 
 const NAME = "levelDb";
 
@@ -49,11 +49,8 @@ function read(pair: MeasurementPair): Reading[] {
           ? null
           : Math.hypot(...own.map((value) => value!), offset, levelByPlacement(pair, twice.before)),
       justNoticeable: JUST_NOTICEABLE.bandLevel,
-      goal:
-        old.awayDb === null || now.awayDb === null
-          ? null
-          : { name: "the target curve", before: old.awayDb, after: now.awayDb },
-      reason: null,
+      goal: targetGoal(old.deviationDb, now.deviationDb),
+      reason: pastTheEnd(old.deviationDb, now.deviationDb),
     };
   });
 }
