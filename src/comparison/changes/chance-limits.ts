@@ -18,9 +18,9 @@ export interface ChanceLimits {
 }
 
 /** Chance that a whole comparison finds anything real though nothing has changed: at most. A choice of ours. */
-export const MOST_CHANCE = 0.03;
+export const MOST_CHANCE = 0.05;
 /** Share of it that sharp measurements may take before they need more than the just noticeable difference. */
-const SHARP_PART = 2 / 3;
+const SHARP_PART = 0.8;
 /**
  * Standard uncertainty, in just noticeable differences, up to which a measurement is sharp: a true change of `CLEAR` just
  * noticeable differences then reads as more than one of them 95 times in a hundred, 1.5 - 1.645 * 0.3 = 1.01.
@@ -44,7 +44,7 @@ export function isSharp({ uncertainty, justNoticeable }: Judgeable): boolean {
  * `MOST_CHANCE`. The sum is never less than the chance of at least one, whether errors hang together or not.
  *
  * Sharp measurements need the just noticeable difference alone, which is more than three uncertainties; only where so many
- * of them are judged that their chances take more than two thirds of what is allowed is a common coverage factor laid on top.
+ * of them are judged that their chances take more than four fifths of what is allowed is a common coverage factor laid on top.
  * The others need more than a clear change by their expanded uncertainty, so that what they call real is one, and a coverage factor that
  * keeps the rest of the sum.
  *

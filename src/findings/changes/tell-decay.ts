@@ -17,12 +17,12 @@ export function tellDecay(changes: MonitorChanges): Said[] {
     told.every((hz) => Math.max(hz / bandHz!, bandHz! / hz) > INSIDE);
   const octaves = storiesOf(decaysOf(changes, 1).filter(isNew));
   return [
-    ...thirds.map((story) => say(changes, story, "")),
-    ...octaves.map((story) => say(changes, story, " of octaves")),
+    ...thirds.map((story) => say(changes, story, "the decay")),
+    ...octaves.map((story) => say(changes, story, "in octaves the decay")),
   ];
 }
 
-function say({ subject, monitor, own }: MonitorChanges, story: Story, bandWords: string): Said {
+function say({ subject, monitor, own }: MonitorChanges, story: Story, what: string): Said {
   const { most } = story;
   const topic = topicOf(most);
   const way = most.difference! < 0 ? "shorter" : "longer";
@@ -30,7 +30,7 @@ function say({ subject, monitor, own }: MonitorChanges, story: Story, bandWords:
   return {
     topic,
     monitor,
-    message: `${subject}: the decay${bandWords} is ${way} ${whereWords(story)}${mostWords(story)}${side}${alsoInRoom(own, "roomDecayS", topic)}`,
+    message: `${subject}: ${what} is ${way} ${whereWords(story)}${mostWords(story)}${side}${alsoInRoom(own, "roomDecayS", topic)}`,
     remedy: null,
     figures: figuresOf(most),
     size: sizeOf(most),

@@ -25,7 +25,7 @@ export function monitorPictures(monitor: ChangePair, changes: Changes, mix: stri
   const measured = changes.pairs.filter(
     (pair) => pair.kind === "measurement" && pair.monitor === monitor.monitor && pair.position === mix && !pair.derived,
   );
-  return [
+  const blocks = [
     ...decays(monitor, name, measured, names),
     ...ofMonitor(
       monitor,
@@ -43,8 +43,12 @@ export function monitorPictures(monitor: ChangePair, changes: Changes, mix: stri
       "At 0 dB both sides are equally loud.",
       names,
     ),
-    ...trust(monitor, name, names),
   ];
+  // What dots and bars mean is said once for each monitor.
+  const explained = blocks.map((block, n) =>
+    n === 0 && block.kind === "figure" ? { ...block, caption: DOTS } : block,
+  );
+  return [...explained, ...trust(monitor, name, names)];
 }
 
 function decays(monitor: ChangePair, name: string, measured: readonly ChangePair[], names: SideNames): Block[] {
@@ -72,7 +76,7 @@ function ofMonitor(
 }
 
 function picture(title: string, see: string, figure: Figure): Block {
-  return { kind: "figure", title, see, caption: DOTS, figure };
+  return { kind: "figure", title, see, caption: "", figure };
 }
 
 /** The trust map before and after, one above the other. */

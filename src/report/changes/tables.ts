@@ -163,16 +163,24 @@ export function otherPlaces(pairs: readonly ChangePair[], changes: Changes): Blo
 }
 
 export function justNoticeableTable({ justNoticeable }: Changes): Block {
+  const kinds = new Map<string, Changes["justNoticeable"]>();
+  for (const one of justNoticeable) {
+    const key = `${String(one.value)} ${one.source}`;
+    kinds.set(key, [...(kinds.get(key) ?? []), one]);
+  }
   return table({
     caption: "Just noticeable differences, and where they come from",
     folded: false,
     columns: [words("Quantity"), figures("Just noticed"), words("Lent"), words("Source")],
-    rows: justNoticeable.map(({ quantity, value, unit, lent, source }) => [
-      words(capital(quantityName(quantity))),
-      figures(thresholdWords(value, unit)),
-      words(lent ? "lent from another quantity" : ""),
-      words(source),
-    ]),
+    rows: [...kinds.values()].map((same) => {
+      const { value, unit, lent, source } = same[0]!;
+      return [
+        words(capital(same.map(({ quantity }) => quantityName(quantity)).join("; "))),
+        figures(thresholdWords(value, unit)),
+        words(lent ? "lent from another quantity" : ""),
+        words(source),
+      ];
+    }),
     notes: [],
   });
 }
@@ -180,5 +188,5 @@ export function justNoticeableTable({ justNoticeable }: Changes): Block {
 function thresholdWords(value: number, unit: Changes["justNoticeable"][number]["unit"]): string {
   if (unit === "share") return `${significant(100 * value, 2)} %`;
   if (unit === "octaves") return `${significant(value, 2)} octave`;
-  return unit === "s" ? `${fixed(1e6 * value, 0)} µs` : `${significant(value, 3)} dB`;
+  return unit === "s" ? `${fixed(1e6 * value, 0)} µs` : `${String(value)} dB`;
 }

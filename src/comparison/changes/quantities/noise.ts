@@ -11,7 +11,9 @@ const HOUR_TO_HOUR_DB = 1;
 
 /** Noise by octave of the silence before the sweeps at the mix position; less is better. */
 export const noise: Quantity<MonitorPair> = {
-  of: ({ atMix }) => {
+  of: ({ before, after, atMix }) => {
+    // Two monitors of one session stand in one room with one noise.
+    if (before.results === after.results) return [];
     const known = atMix.find(({ before, after }) => before.background && after.background);
     return known ? read(known.before.background!, known.after.background!) : [];
   },
