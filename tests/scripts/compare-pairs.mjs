@@ -83,21 +83,24 @@ async function measure(room, seed, day) {
     const off = random.fillNormal(new Float64Array(3));
     return place.map((metres, axis) => metres + (off[axis] * placementCm) / 100 / RADIUS_95);
   };
+  // What the recorder's gain does to the calibrator it does to everything.
+  const gainDb = -3 * random.uniform();
+  const { calibrator } = room.recorder;
   const scenario = {
     ...room,
     positions: room.positions.map((one) => ({ ...one, statedM: one.xyzM, xyzM: placed(one.xyzM) })),
     recorder: {
       ...room.recorder,
-      gainDb: room.recorder.gainDb - 3 * random.uniform(),
+      gainDb: room.recorder.gainDb + gainDb,
+      calibrator: { ...calibrator, peakDbfs: calibrator.peakDbfs + gainDb },
       leadsS: Array.from({ length: 8 }, () => 0.2 + 0.5 * random.uniform()),
       noise: { ...room.recorder.noise, pinkDbRms: -92 + 4 * random.uniform() },
     },
     seed: 10_000 * (2 * seed + day),
   };
-  const { session, recordings, calibrator } = simulateSession(scenario, reel);
+  const { session, recordings, calibrator: tone } = simulateSession(scenario, reel);
   const files = { "sweep.json": new TextEncoder().encode(JSON.stringify(recipe)) };
-  for (const { file, samples } of [...recordings, calibrator])
-    files[file] = encodeWav([samples], recipe.sampleRate, "pcm24");
+  for (const { file, samples } of [...recordings, tone]) files[file] = encodeWav([samples], recipe.sampleRate, "pcm24");
   const { results } = await analyse(
     sessionSchema.parse(session),
     {
