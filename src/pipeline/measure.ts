@@ -71,6 +71,7 @@ export function measureGroup(group: Group, calibration: Calibration): ReadOff {
         (hz) => -(calibration.deviationDb?.(hz) ?? 0),
         calibration.fullScaleDb,
         weightingA,
+        noise.seconds,
       ),
   };
   return { measurement, impulse };

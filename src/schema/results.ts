@@ -73,11 +73,16 @@ const bandSchema = z.strictObject({
   c80Db: value,
   d50: value,
   tsS: value,
+  /** Standard uncertainties; results of earlier versions have none. */
+  c50UncertaintyDb: value.optional(),
+  c80UncertaintyDb: value.optional(),
   decayRangeDb: value,
   nonLinearityPerMille: value,
   curvaturePercent: value,
   /** Standard uncertainty of t30S, or of t20S where t30S is null, in seconds. */
   decayUncertaintyS: value,
+  /** Of edtS; results of earlier versions have none. */
+  edtUncertaintyS: value.optional(),
   /** Standard uncertainty of lateS. */
   lateUncertaintyS: value,
   flags: z.array(z.string()),
@@ -104,7 +109,14 @@ const distortionSchema = z.strictObject({
 const backgroundSchema = z.strictObject({
   /** dbfs: re a full-scale sine; spl: re 20 uPa. */
   levelReference: z.enum(["dbfs", "spl"]),
-  bands: z.array(z.strictObject({ nominalHz: z.number(), levelDb: value })),
+  bands: z.array(
+    z.strictObject({
+      nominalHz: z.number(),
+      levelDb: value,
+      /** Standard uncertainty, from how little was heard of it; results of earlier versions have none. */
+      uncertaintyDb: value.optional(),
+    }),
+  ),
   aWeightedDb: value,
 });
 

@@ -2,6 +2,7 @@ import type { Results } from "../../model.js";
 import { roleName } from "../words/names.js";
 import { fixed, held, listed } from "../../words/numbers.js";
 import { calibrationFile } from "../../schema/calibration-file.js";
+import { dateWords } from "../words/date.js";
 
 export interface TitleBlock {
   readonly title: string;
@@ -50,18 +51,6 @@ function contextWords({ session, monitors }: Results): string {
   const named = monitors.flatMap(({ id, name }) => (name === null || name === id ? [] : [`${id}: ${name}`]));
   const place = joined([session.room?.name, date]) ?? "Room and date not stated";
   return held([place, ...named].join(" · "));
-}
-
-const months = [
-  ...["January", "February", "March", "April", "May", "June", "July"],
-  ...["August", "September", "October", "November", "December"],
-];
-
-/** "14 May 2026" where the session gives 2026-05-14; other ways to write a date stay as they are. */
-function dateWords(date: string): string {
-  const [, year, month, day] = /^(\d{4})-(\d{2})-(\d{2})$/.exec(date) ?? [];
-  const name = months[Number(month) - 1];
-  return year === undefined || name === undefined ? date : `${Number(day)} ${name} ${year}`;
 }
 
 function calibration(microphone: NonNullable<Results["session"]["microphone"]>): string {

@@ -1,4 +1,4 @@
-import { fixed, hertz, significant } from "../../words/numbers.js";
+import { fixed, hertz, significant } from "./numbers.js";
 
 /** A limit as it is stated: without decimals that nobody gave it. */
 export function limitQuantity(value: number, unit: string | null, like: number): string {
