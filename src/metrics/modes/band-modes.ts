@@ -4,7 +4,7 @@ import { findPoles } from "./find-poles.js";
 import { type Candidate, fitAmplitudes } from "./fit-amplitudes.js";
 import type { LowResponse } from "./low-response.js";
 import { type Pole, qualityOf } from "./pole.js";
-import { signalSpace, type SignalSpace } from "./signal-space.js";
+import { shiftedProducts, signalSpace, type SignalSpace } from "./signal-space.js";
 import type { SubBand } from "./sub-band.js";
 
 /** A mode that all looks show. */
@@ -23,6 +23,7 @@ export interface BandModes {
 /** By then the decimating filter has let go of what came before the arrival. */
 const START_S = 0.006;
 const LATER_S = 0.021;
+const SHORTER = 0.7;
 /** A second look takes so many times the dimensions: true modes stay where they are. */
 const MORE_DIMENSIONS = 1.2;
 /** Further looks leave out one of so many groups of responses in turn. */
@@ -38,7 +39,7 @@ const LEAST_ENERGY = 1e-3;
  * Finds the modes of one band that ring in several responses, each more or less.
  *
  * The order comes from the data: as many dimensions as stand over the noise. What a higher order does not show too, or what hangs
- * on a third of the responses (with one response: on when the look begins), is left out.
+ * on a third of the responses (with one response: on when the look begins or ends), is left out.
  *
  * @returns null where nothing can be looked at
  */
@@ -60,8 +61,11 @@ function otherLooks(view: BandView, space: SignalSpace, responses: readonly LowR
   const order = Math.max(space.order + 2, Math.round(MORE_DIMENSIONS * space.order));
   const higher = { poles: findPoles(space, order, band), weight: 0.5 };
   if (signals.length === 1) {
+    const short = signals[0]!.subarray(0, Math.round(SHORTER * signals[0]!.length));
+    const shorter = signalSpace([shiftedProducts(short)], short.length);
     const later = viewBand(responses, band, LATER_S);
-    return later ? [higher, { poles: polesOf(spaceOf(later), band), weight: 0.5 }] : [higher];
+    const spaces = later ? [shorter, spaceOf(later)] : [shorter];
+    return [higher, ...spaces.map((one) => ({ poles: polesOf(one, band), weight: 0.5 }))];
   }
   // The grouped jackknife's variance: (g - 1) / g times the sum of squares.
   const groups = Math.min(MOST_GROUPS, signals.length);

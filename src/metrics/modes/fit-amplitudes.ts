@@ -1,4 +1,4 @@
-import { leastSquares } from "../../dsp/linear-algebra.js";
+import { columnSpace } from "../../dsp/linear-algebra.js";
 import { decayTimeS, type Pole } from "./pole.js";
 import type { BandView } from "./band-view.js";
 import { bandGain, type SubBand } from "./sub-band.js";
@@ -22,13 +22,15 @@ export function fitAmplitudes(view: BandView, poles: readonly Pole[]): Candidate
   const { band, startS, signals, scales } = view;
   const count = signals[0]!.length;
   const columns = poles.flatMap((pole) => oscillation(pole, band, count));
-  const fit = columns.length === 0 ? null : leastSquares(columns, signals);
-  if (!fit) return [];
+  const space = columns.length === 0 ? null : columnSpace(columns);
+  if (!space) return [];
+  const fit = space.fit(signals);
+  const variances = space.variances();
   const freedom = Math.max(1, count - columns.length);
   const errors = fit.residuals.map((left) => left.reduce((sum, value) => sum + value * value, 0) / freedom);
   return poles.map((pole, p) => {
     const strengths = fit.solutions.map((shares) => Math.hypot(shares[2 * p]!, shares[2 * p + 1]!));
-    const variance = 0.5 * (fit.variances[2 * p]! + fit.variances[2 * p + 1]!);
+    const variance = 0.5 * (variances[2 * p]! + variances[2 * p + 1]!);
     // From the band's start back to the arrival, and from behind its filter to before it.
     const back = Math.exp(pole.dampingPerS * startS) / bandGain(band, pole);
     return {

@@ -1,4 +1,4 @@
-import { leastSquares } from "../../dsp/linear-algebra.js";
+import { columnSpace } from "../../dsp/linear-algebra.js";
 import { dampedSpectra, spectrumOf, type Stretch } from "./damped-spectrum.js";
 import { bandwidthHz, type Pole } from "./pole.js";
 
@@ -9,6 +9,8 @@ export interface PolishedPole extends Pole {
 }
 
 const ROUNDS = 4;
+/** Of what noise leaves uncertain. */
+const NEAR_ENOUGH = 0.3;
 /** Of the numerical slopes, in Hz and 1/s: far over rounding, far under the width of a mode. */
 const NUDGE = 1e-3;
 /** A fit that moves a mode by this share of its width has found another one. */
@@ -38,7 +40,8 @@ export function polish(
   let moved = poles;
   let step = stepFrom(moved, fixed, spectra, stretch);
   for (let round = 0; step && round < ROUNDS; round++) {
-    const { moves } = step;
+    const { moves, noise } = step;
+    if (moves.every((move, p) => Math.abs(move) < NEAR_ENOUGH * noise[p]!)) break;
     const next = moved.map(({ frequencyHz, dampingPerS }, k) => ({
       frequencyHz: frequencyHz + moves[2 * k]!,
       dampingPerS: dampingPerS + moves[2 * k + 1]!,
@@ -69,8 +72,9 @@ function stepFrom(
   stretch: Stretch,
 ): Step | null {
   const columns = [...poles.flatMap((pole) => dampedSpectra(pole, stretch)), ...fixed];
-  const fit = leastSquares(columns, spectra);
-  if (!fit) return null;
+  const space = columnSpace(columns);
+  if (!space) return null;
+  const fit = space.fit(spectra);
   // The slope of each response's sum by each parameter, with what the strengths can make good taken out of it.
   const slopes = poles.flatMap((pole, k) =>
     parameters.flatMap((parameter) => {
@@ -80,21 +84,20 @@ function stepFrom(
       );
     }),
   );
-  const projected = leastSquares(columns, slopes)?.residuals;
-  if (!projected) return null;
+  const projected = space.fit(slopes).residuals;
   const count = spectra.length;
   const byParameter = Array.from({ length: 2 * poles.length }, (_, p) =>
     joined(projected.slice(p * count, (p + 1) * count)),
   );
   const residual = joined(fit.residuals);
-  const step = leastSquares(byParameter, [residual]);
+  const step = columnSpace(byParameter);
   if (!step) return null;
   const left = residual.reduce((sum, value) => sum + value * value, 0);
   const freedom = Math.max(1, residual.length - byParameter.length - columns.length * count);
   return {
     left,
-    moves: step.solutions[0]!,
-    noise: step.variances.map((variance) => Math.sqrt((variance * left) / freedom)),
+    moves: step.fit([residual]).solutions[0]!,
+    noise: step.variances().map((variance) => Math.sqrt((variance * left) / freedom)),
   };
 }
 

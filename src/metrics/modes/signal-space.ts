@@ -43,9 +43,7 @@ export function shiftedProducts(signal: Float64Array): Products {
  */
 export function signalSpace(products: readonly Products[], length: number): SignalSpace {
   const rows = products[0]!.length;
-  const sum = products[0]!.map((row, r) =>
-    row.map((_, c) => products.reduce((total, one) => total + one[r]![c]!, 0)),
-  );
+  const sum = products[0]!.map((row, r) => row.map((_, c) => products.reduce((total, one) => total + one[r]![c]!, 0)));
   const parts = symmetricEigen(sum);
   const edge = NOISE_MARGIN * (Math.sqrt(rows) + Math.sqrt((length - rows + 1) * products.length));
   const over = parts.values.findIndex((value) => value < edge * edge);
