@@ -16,6 +16,21 @@ interface Decibels {
   readonly uncertaintyDb: number | null;
 }
 
+/** A sweep as it is heard. */
+interface RoughSweep {
+  readonly fromHz: number;
+  readonly toHz: number;
+  readonly lengthS: number;
+}
+
+/** What was found in place of the session's sweep. */
+type WrongSweep =
+  | { readonly is: "another"; readonly fits: string; readonly named: string }
+  | { readonly is: "none"; readonly heard: RoughSweep; readonly own: RoughSweep }
+  | { readonly is: "spaced"; readonly heardS: number; readonly ownS: number }
+  | { readonly is: "several"; readonly count: number; readonly wanted: number }
+  | { readonly is: "single" };
+
 interface UnknownId {
   readonly id: string;
   readonly place: string;
@@ -23,7 +38,18 @@ interface UnknownId {
   readonly nearest: string | null;
 }
 
+type CalibrationDoubt = { readonly file: string } & (
+  | { readonly kind: "angle"; readonly angleDeg: number; readonly orientationDeg: number }
+  | { readonly kind: "jump"; readonly fromHz: number; readonly toHz: number; readonly stepDb: number }
+  | { readonly kind: "range"; readonly rangeDb: number }
+  | { readonly kind: "level"; readonly meanDb: number }
+  | { readonly kind: "gap"; readonly fromHz: number; readonly toHz: number }
+);
+
 const seconds = (value: number): string => `${fixed(value, value < 1 ? 2 : 1)} s`;
+/** Minutes and seconds, as a player shows them. */
+const clock = (value: number): string =>
+  value < 60 ? seconds(value) : `${Math.floor(Math.round(value) / 60)} min ${Math.round(value) % 60} s`;
 const milliseconds = (valueS: number): string => `${fixed(1000 * valueS, 1)} ms`;
 /** A size without its sign, with its uncertainty. */
 const decibels = ({ valueDb, uncertaintyDb }: Decibels): string =>
@@ -37,6 +63,10 @@ const sideOf = (channel: string): string => (channel === "L" ? "left" : channel 
 const sides = (channels: readonly string[]): string =>
   channels.length === 1 ? sideOf(channels[0]!) : "left and right";
 const listedOr = (names: readonly string[]): string => listed(names).replace(/ and ([^,]*)$/, " or $1");
+const sweepOf = (channel: string | null): string => (channel === null ? "sweep" : `${channel} sweep`);
+const OTHER_SWEEP =
+  'play the session\'s own reel and record again; or name what was played as "sweep" of this recording in session.json';
+const FIRST_TAKE = "levels are averaged as energy, time figures are the first take's";
 /** An end of a range is no sharper than a hertz. */
 const about = (frequencyHz: number): string => `about ${hertz(Math.round(frequencyHz))}`;
 
@@ -61,15 +91,18 @@ export const catalogue = {
     const reach = f.reachHz === null ? "to below the measured range" : `to ${about(f.reachHz)}`;
     const others = f.others.map(({ monitor, reachHz }) => `${monitor}: ${hertz(Math.round(reachHz))}`).join(", ");
     const measure = others === "" ? "−6 dB" : `−6 dB; ${others}`;
-    const but = f.troubles.length > 0 ? `; but ${listed(f.troubles)}` : "";
     if (f.isGrave) {
+      const but = f.troubles.length > 0 ? `; but ${listed(f.troubles)}` : "";
       return {
         message: `Low end: no monitor is to be believed yet. Lowest, ${reach} (${measure}): ${names}${but}.`,
         remedy: "judge kick and bass on headphones until that is mended",
       };
     }
     return {
-      message: `Low end: believe ${names}, down ${reach} (${measure})${but}.`,
+      message:
+        f.troubles.length > 0
+          ? `Low end: believe ${names} with care, down ${reach} (${measure}): ${listed(f.troubles)}.`
+          : `Low end: believe ${names}, down ${reach} (${measure}).`,
       remedy: f.others.length > 0 ? "what to set on which monitor is told below, region by region" : null,
     };
   },
@@ -250,16 +283,67 @@ export const catalogue = {
           message: `The ${f.channel} sweep of the reel is not in the recording.`,
           remedy: `check that the ${f.channel} loudspeaker played and that the recording runs to the end of the reel`,
         },
-  "clock-rate": (f: { ppm: number; usualRatio: string | null }) => ({
-    message: `The recorder ran ${fixed(Math.abs(f.ppm), 0)} ppm ${f.ppm > 0 ? "faster" : "slower"} than the player: a wrong sample rate, not drift${f.usualRatio === null ? "" : ` (the ratio is ${f.usualRatio})`}.`,
-    remedy: "set player and recorder to the same sample rate and the same clock, and record again",
+  "wrong-sweep": (f: WrongSweep) => {
+    if (f.is === "several") {
+      const message = `The recording holds ${f.count} sweeps where ${f.wanted === 1 ? "one" : f.wanted} should be: which is which cannot be told.`;
+      if (f.wanted > 1) return { message, remedy: OTHER_SWEEP };
+      return {
+        message,
+        remedy:
+          'if it is a reel, remove "channel" from this recording in session.json; if not, cut it into one file a sweep',
+      };
+    }
+    if (f.is === "single") {
+      return {
+        message: "The recording holds one sweep between two markers: the file for one loudspeaker, not the reel.",
+        remedy: 'name the loudspeaker that played it, "channel": "L" or "R", with this recording in session.json',
+      };
+    }
+    if (f.is === "spaced") {
+      return {
+        message: `Another reel than the session's was played: its sweeps are ${fixed(f.heardS, 2)} s apart, the session's ${fixed(f.ownS, 2)} s.`,
+        remedy: OTHER_SWEEP,
+      };
+    }
+    if (f.is === "another") {
+      return {
+        message: `The recording holds the sweep of ${f.fits}, not that of ${f.named}.`,
+        remedy: `add "sweep": "${f.fits}" to this recording in session.json`,
+      };
+    }
+    const rough = ({ fromHz, toHz, lengthS }: RoughSweep): string =>
+      `from about ${hertz(Number(significant(fromHz, 2)))} to ${hertz(Number(significant(toHz, 2)))} in ${seconds(lengthS)}`;
+    return {
+      message: `Another sweep than the session's was played, ${rough(f.heard)}; the session's goes ${rough(f.own)}.`,
+      remedy: OTHER_SWEEP,
+    };
+  },
+  "more-sweeps": (f: { count: number }) => ({
+    message: `The recording holds ${f.count} more ${f.count === 1 ? "sweep" : "sweeps"} than the reel: one pass of the reel was measured.`,
+    remedy: "to have the other pass measured too, cut it out as a second take",
   }),
-  "started-late": (f: { channel: string; missingS: number }) => ({
-    message: `The recording starts ${seconds(f.missingS)} after the ${f.channel} sweep has begun.`,
+  "rate-mismatch": (f: { ratio: number; usual: string | null } | { saysHz: number; isHz: number }) => {
+    if ("saysHz" in f) {
+      return {
+        message: `The file says that it is sampled at ${f.saysHz} Hz, but its sound was sampled at ${f.isHz} Hz.`,
+        remedy: `have the file say ${f.isHz} Hz, without converting its sound; or export it again at ${f.isHz} Hz`,
+      };
+    }
+    const percent = `${Number(significant(100 * Math.abs(f.ratio - 1), 2))} %`;
+    return {
+      message: `The recording lasts ${percent} ${f.ratio > 1 ? "longer" : "shorter"} than what was played: a wrong sample rate, not drift${f.usual === null ? "" : ` (as ${f.usual})`}.`,
+      remedy: "set player, recorder and workstation to the same sample rate, and record again",
+    };
+  },
+  "started-late": (f: { channel: string | null; missingS: number }) => ({
+    message: `The recording starts ${seconds(f.missingS)} after the ${sweepOf(f.channel)} has begun.`,
     remedy: "start the recorder first, then the sweep",
   }),
-  "ended-early": (f: { channel: string; missingS: number }) => ({
-    message: `The recording ends ${seconds(f.missingS)} before the ${f.channel} sweep does.`,
+  "ended-early": (f: { channel: string | null; missingS: number }) => ({
+    message:
+      f.missingS > 0
+        ? `The recording ends ${seconds(f.missingS)} before the ${sweepOf(f.channel)} does.`
+        : `The recording ends only ${seconds(Math.abs(f.missingS))} after the ${sweepOf(f.channel)}: low frequencies and decays are cut off.`,
     remedy: "let the recorder run until the second marker has sounded",
   }),
   "which-loudspeaker": () => ({
@@ -269,7 +353,7 @@ export const catalogue = {
   }),
   "short-tail": (f: { channel: string; tailS: number }) => ({
     message: `Only ${seconds(Math.max(0, f.tailS))} were recorded after the ${f.channel} sweep: low frequencies and decays are cut off.`,
-    remedy: "let the recorder run until the end of the reel, or make the sweep with a longer gap",
+    remedy: "make the sweep with a longer gap",
   }),
   "clock-unknown": () => ({
     message: "The two markers were not both heard: clock drift and the arrival of left against right are not known.",
@@ -280,9 +364,13 @@ export const catalogue = {
       "An impulse response says nothing of the noise it was recorded in: the uncertainty of levels is not known.",
     remedy: "record the sweep itself",
   }),
-  "takes-differ": (f: { id: string; differenceDb: number; bandHz: number }) => ({
-    message: `The takes of ${f.id} differ by ${fixed(f.differenceDb, 1)} dB near ${hertz(f.bandHz)}, though they agree in the middle.`,
+  "takes-differ": (f: { id: string; differenceDb: number; bandHz: number; averaged: boolean }) => ({
+    message: `The takes of ${f.id} differ by ${fixed(f.differenceDb, 1)} dB near ${hertz(f.bandHz)}${f.averaged ? ", though they agree in the middle" : `: ${FIRST_TAKE}`}.`,
     remedy: "look for what changed between the takes: a door, a filter, a switched loudspeaker, noise",
+  }),
+  "gain-changed": (f: { id: string; differenceDb: number }) => ({
+    message: `The takes of ${f.id} differ by ${fixed(f.differenceDb, 1)} dB, alike at all frequencies, as when a gain is turned: ${FIRST_TAKE}.`,
+    remedy: "leave the microphone's gain and the monitors' volume alone between takes, and record again",
   }),
   "no-silence": () => ({
     message:
@@ -293,9 +381,10 @@ export const catalogue = {
     message: `This take of ${f.id} was made with another sweep or sample rate than ${f.firstFile}: they cannot be averaged.`,
     remedy: "record all takes of one place with the same sweep, or give this one a position of its own",
   }),
-  "position-moved": (f: { id: string; differenceDb: number }) => ({
-    message: `The takes of ${f.id} differ by ${fixed(f.differenceDb, 1)} dB in a third octave: levels are averaged as energy, time figures are the first take's.`,
-    remedy: "leave the microphone and the gain alone between takes, or name the places as different positions",
+  "position-moved": (f: { id: string; distanceM: number }) => ({
+    message: `Between the takes of ${f.id} the microphone moved by about ${fixed(100 * f.distanceM, 0)} cm or more, by what their reflections near 4 kHz still have in common: ${FIRST_TAKE}.`,
+    remedy:
+      "leave the microphone where it is between takes and record again, or name the places as different positions",
   }),
   "low-signal": (f: { id: string; signalToNoiseDb: number }) => ({
     message: `The sweep of ${f.id} is only ${fixed(f.signalToNoiseDb, 0)} dB above the room's noise.`,
@@ -310,11 +399,44 @@ export const catalogue = {
     remedy: null,
   }),
 
+  "length-from-file": (f: { durationS: number }) => ({
+    message: `The recorder never wrote how long the file is (it stopped before it could): ${seconds(f.durationS)} were read, as far as the file goes.`,
+    remedy: null,
+  }),
+  "long-recording": (f: { durationS: number; heardAtS: number }) => ({
+    message: `The recording lasts ${clock(f.durationS)}; what was played begins at ${clock(f.heardAtS)}, and only what is around it was used.`,
+    remedy: null,
+  }),
+  "several-reels": (f: { heardAtS: readonly number[] }) => ({
+    message: `What was played is in the recording ${f.heardAtS.length} times, at ${listed(f.heardAtS.slice(0, 6).map(clock))}${f.heardAtS.length > 6 ? " and later" : ""}; only the first was used.`,
+    remedy: "cut the recording into one file for each, and list every file with its monitor, position and take",
+  }),
+
+  "calibration-suspect": (f: CalibrationDoubt) => ({
+    message: `The microphone's table "${f.file}" ${doubt(f)}.`,
+    remedy:
+      f.kind === "angle"
+        ? "name the table for the angle at which the microphone stood, or correct orientationDeg in session.json"
+        : "hold it against the original from the microphone's maker; without a right table, leave it out",
+  }),
+
   // The session
 
   "no-mix-position": () => ({
     message: "No position is of the kind mix: monitors are neither summed up nor compared.",
     remedy: 'give the place where the engineer sits the kind "mix" in session.json',
+  }),
+  "monitor-not-recorded": (f: { monitor: string }) => ({
+    message: `No recording of ${f.monitor} is listed.`,
+    remedy: "record it, or leave it out of session.json",
+  }),
+  "mix-not-recorded": (f: { monitor: string; position: string }) => ({
+    message: `${capital(f.monitor)} was not recorded at the mix position, or not usably: it is neither summed up nor compared.`,
+    remedy: `record it once with the microphone at "${f.position}"`,
+  }),
+  "places-not-recorded": (f: { places: readonly string[] }) => ({
+    message: `${f.places.length === 1 ? "A place is" : "Places are"} named at which nothing was recorded: ${listed(f.places)}.`,
+    remedy: "record there, or leave it out of session.json",
   }),
   "unknown-monitor": (f: UnknownId) => unknownId("monitor", f),
   "unknown-position": (f: UnknownId) => unknownId("position", f),
@@ -331,6 +453,16 @@ function towards(bandHz: number, consequence: string): string {
   if (bandHz < 300)
     return `${consequence}; move the seat or the loudspeakers along the room by half a metre and measure again, then absorb`;
   return `${consequence}; look for a reflection that fits, then at the loudspeaker's own controls`;
+}
+
+function doubt(f: CalibrationDoubt): string {
+  if (f.kind === "angle") return `is for ${f.angleDeg}°, but the microphone stood at ${f.orientationDeg}°`;
+  if (f.kind === "jump")
+    return `jumps by ${fixed(f.stepDb, 1)} dB from ${hertz(f.fromHz)} to ${hertz(f.toHz)}, which no microphone does`;
+  if (f.kind === "range") return `spans ${fixed(f.rangeDb, 1)} dB, more than any measuring microphone deviates`;
+  if (f.kind === "level")
+    return `lies around ${fixed(f.meanDb, 1)} dB, not around 0: it seems to hold a sensitivity, not a deviation`;
+  return `says nothing from ${hertz(f.fromHz)} to ${hertz(f.toHz)}, which was measured: its nearest value was used there`;
 }
 
 function unknownId(kind: "monitor" | "position", { id, place, known, nearest }: UnknownId): Wording {

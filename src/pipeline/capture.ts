@@ -2,6 +2,7 @@ import { decayEnd } from "../dsp/decay-end.js";
 import { delayBetween } from "../dsp/delay-between.js";
 import { findArrival } from "../impulse/arrival.js";
 import { arrivalUncertainty } from "../impulse/arrival-uncertainty.js";
+import { clockByShape } from "../impulse/clock-by-shape.js";
 import { type ClockDrift, clockDrift, driftFromMarkers } from "../impulse/clock-drift.js";
 import { correctHarmonic, correctMicrophone } from "../impulse/correct-microphone.js";
 import { type CutResponse, beforeSeconds, cutResponse } from "../impulse/cut-response.js";
@@ -20,10 +21,11 @@ import type {
   Measurement,
   Recording,
   Signal,
-  SweepRecipe,
 } from "../model.js";
 import { levelFacts } from "../recording/level-facts.js";
 import * as findings from "./findings.js";
+import { headerIsWrong, type NamedPlayed, whyNoSweep } from "./findings/why-no-sweep.js";
+import { wrongTimeline } from "./findings/wrong-timeline.js";
 
 /** One sweep of one recording, deconvolved. */
 export interface Take {
@@ -54,17 +56,14 @@ export interface Captured {
   readonly findings: readonly Finding[];
 }
 
-export interface CaptureInput {
+export interface CaptureInput extends NamedPlayed {
   readonly recording: Recording;
   /** The microphone's channel. */
   readonly signal: Signal;
   /** The electrical loopback's channel. */
   readonly loopback: Signal | null;
-  readonly excitation: Excitation;
-  /** What was played, in the order of playing; one sweep at sample 0 when only the sound is known. */
-  readonly timeline: readonly Event[];
-  /** Sound of the timeline's markers. */
-  readonly marker: SweepRecipe | null;
+  /** The session's other sweeps, should one of them be in the recording instead. */
+  readonly otherSweeps: readonly NamedPlayed[];
   readonly deviationDb: ((frequencyHz: number) => number) | null;
 }
 
@@ -75,6 +74,14 @@ const QUIET_MARGIN_S = 0.05;
 const DECAYED_S = 1.5;
 /** With less silence behind a sweep its low frequencies are cut off while they still sound. */
 const LEAST_TAIL_S = 0.4;
+/** Half the fade-in that is missing moves the lowest level by 0.2 dB, a quarter by 0.02, all of it by 1.3. */
+const UNHEARD_SHARE = 0.5;
+/** The search finds a beginning no better than this. */
+const SEARCH_STEP_S = 0.001;
+/** Loudspeakers with plain crossovers gain up to 1.3 dB of peak by a clock that undoes their delay; a thousandth, 5 dB and more. */
+const SHARPER_DB = 3;
+/** What the loudspeaker's own delay adds to a ratio read off the shape. */
+const SHAPE_TOLERANCE = 3e-4;
 
 /**
  * Turns one recording into the impulse responses of the sweeps in it.
@@ -88,19 +95,24 @@ export function captureRecording(input: CaptureInput): Captured {
   if (facts.silent) throw findings.silent(file);
   if (facts.clippedSamples > 0) throw findings.clipped(file, facts.clippedSamples);
   if (signal.sampleRate !== excitation.sampleRate) {
-    throw findings.wrongRate(file, signal.sampleRate, excitation.sampleRate);
+    throw headerIsWrong(input) ?? findings.wrongRate(file, signal.sampleRate, excitation.sampleRate);
   }
-  const { found, isSure } = findEvents(signal, excitation, timeline, input.marker);
+  const heard = findEvents(signal, excitation, timeline, input.marker);
+  const { found } = heard;
   const sweeps = found.filter(({ event }) => event.kind === "sweep");
-  if (sweeps.length === 0) throw findings.noSweep(file);
-  if (!isSure) throw findings.whichLoudspeaker(file);
+  if (sweeps.length === 0) throw whyNoSweep(input);
+  const misfit = wrongTimeline(input, heard);
+  if (misfit) throw misfit;
+  if (!heard.isSure) throw findings.whichLoudspeaker(file);
 
   const problems: Finding[] = [];
+  if (heard.otherSamples.length > 0) problems.push(findings.moreSweeps(file, heard.otherSamples.length));
   const channelOf = (event: Event): ChannelName => recording.channel ?? event.channel;
 
   const markerDrift = driftFromMarkers(signal, found);
+  const unheardSamples = Math.max(SEARCH_STEP_S * signal.sampleRate, UNHEARD_SHARE * excitation.zeroSample);
   const whole = sweeps.filter((sweep) => {
-    const fault = incomplete(sweep, signal, file, channelOf(sweep.event));
+    const fault = incomplete(sweep, signal, file, channelOf(sweep.event), unheardSamples);
     if (fault) problems.push(fault);
     return !fault;
   });
@@ -110,7 +122,9 @@ export function captureRecording(input: CaptureInput): Captured {
   const noise = quietStretch(signal, found);
   if (!noise) problems.push(findings.noLead(file));
   const drift = markerDrift ?? driftFromRepeats(whole, signal, excitation, found);
-  if (drift && Math.abs(drift.ppm) > findings.LARGEST_DRIFT_PPM) throw findings.wrongClock(file, drift.ppm);
+  if (drift && Math.abs(drift.ppm) > findings.LARGEST_DRIFT_PPM) {
+    throw findings.rateMismatch(file, 1 + drift.ppm * 1e-6, signal.sampleRate);
+  }
   const clockRatio = drift?.correct && excitation.stretches ? 1 + drift.ppm * 1e-6 : 1;
 
   const { deviationDb } = input;
@@ -123,7 +137,11 @@ export function captureRecording(input: CaptureInput): Captured {
     if (!cut) return [];
     const arrivalSample = deconvolved.startSample + cut.arrivalLag;
     const tailS = tailSeconds(deconvolved, sweep, excitation);
-    if (tailS < LEAST_TAIL_S) problems.push(findings.shortTail(file, channelOf(sweep.event), tailS, LEAST_TAIL_S));
+    if (tailS < LEAST_TAIL_S) {
+      const isLast = deconvolved.startSample + deconvolved.segmentSamples === signal.samples.length;
+      const told = isLast ? findings.endedSoon : findings.shortTail;
+      problems.push(told(file, channelOf(sweep.event), tailS, LEAST_TAIL_S));
+    }
     const playedSample = sweep.event.atSample * playedRatio;
     const electrical = input.loopback && flight(input.loopback, input, sweep, found, clockRatio, arrivalSample);
     // With the electrical signal polarity is absolute: against that signal's own.
@@ -152,7 +170,19 @@ export function captureRecording(input: CaptureInput): Captured {
     return [take];
   });
   if (takes.length === 0) throw findings.noSweep(file);
+  const shaped = drift ? null : wrongByShape(takes, excitation);
+  if (shaped !== null) throw findings.rateMismatch(file, shaped, signal.sampleRate, SHAPE_TOLERANCE);
   return { takes, findings: problems };
+}
+
+/** Where nothing was heard twice: the clock ratio at which every direct sound is far sharper, if that is a wrong rate. */
+function wrongByShape(takes: readonly Take[], { growthS }: Excitation): number | null {
+  if (growthS === null) return null;
+  const shapes = takes.map(({ impulse }) => clockByShape(impulse, growthS));
+  const isWrong = shapes.every(
+    ({ ratio, gainDb }) => gainDb > SHARPER_DB && Math.abs(ratio - 1) > findings.LARGEST_DRIFT_PPM * 1e-6,
+  );
+  return isWrong ? shapes.reduce((sum, { ratio }) => sum + ratio / shapes.length, 0) : null;
 }
 
 /** Why each sweep that was not heard was not: it lies outside the recording, or its loudspeaker did not play. */
@@ -173,16 +203,16 @@ function notHeard(
   });
 }
 
-/** What of a sweep was not recorded; null if all of it was. */
+/** What of a sweep was not recorded; null if all of it was, but for so much of its beginning that is not heard anyway. */
 function incomplete(
   sweep: Pick<FoundEvent, "event" | "startSample">,
   signal: Signal,
   file: string,
   channel: ChannelName,
+  unheardSamples = 0,
 ): Finding | null {
   const { sampleRate } = signal;
-  if (sweep.startSample < -0.001 * sampleRate)
-    return findings.startedLate(file, channel, -sweep.startSample / sampleRate);
+  if (sweep.startSample < -unheardSamples) return findings.startedLate(file, channel, -sweep.startSample / sampleRate);
   const missing = sweep.startSample + sweep.event.samples - signal.samples.length;
   return missing > 0 ? findings.endedEarly(file, channel, missing / sampleRate) : null;
 }

@@ -1,6 +1,7 @@
 import { InputError } from "../errors.js";
 import type { Code, FactsOf } from "../findings/catalogue.js";
 import { stated } from "../findings/stated.js";
+import { nearestUsual } from "../impulse/usual-ratios.js";
 import type { ChannelName, Finding } from "../model.js";
 import { finding } from "../schema/finding.js";
 
@@ -63,28 +64,35 @@ export const wrongRate = (file: string, foundHz: number, expectedHz: number): In
 
 export const noSweep = (file: string): InputError => rejection(file, "no-sweep", { channel: null });
 
-export const wrongClock = (file: string, ppm: number): InputError =>
-  rejection(
-    file,
-    "clock-rate",
-    { ppm, usualRatio: usualRatio(ppm) },
-    { value: ppm, unit: "ppm", limit: LARGEST_DRIFT_PPM },
-  );
+/**
+ * Longer or shorter than what was played by a ratio that no drift explains.
+ *
+ * @param within - how well the ratio is known; a usual one so near is named
+ */
+export const rateMismatch = (file: string, ratio: number, sampleRate: number, within = 2e-5): InputError => {
+  const usual = nearestUsual(ratio, sampleRate, within)?.name ?? null;
+  return rejection(file, "rate-mismatch", { ratio, usual }, { value: ratio, limit: 1 + LARGEST_DRIFT_PPM * 1e-6 });
+};
 
-function usualRatio(ppm: number): string | null {
-  const ratio = 1 + ppm * 1e-6;
-  const usual = [
-    { ratio: 1.001, name: "1.001, film pull-down" },
-    { ratio: 1 / 1.001, name: "1/1.001, film pull-down" },
-  ].find((one) => Math.abs(ratio / one.ratio - 1) < 2e-5);
-  return usual?.name ?? null;
-}
+/** The file's header names another rate than its sound has. */
+export const wrongHeader = (file: string, saysHz: number, isHz: number): InputError =>
+  rejection(file, "rate-mismatch", { saysHz, isHz }, { value: saysHz, unit: "Hz", limit: isHz });
 
-export const startedLate = (file: string, channel: ChannelName, missingS: number): Finding =>
+export const wrongSweep = (file: string, facts: FactsOf<"wrong-sweep">): InputError =>
+  rejection(file, "wrong-sweep", facts);
+
+export const moreSweeps = (file: string, count: number): Finding =>
+  about([file], "info", "more-sweeps", { count }, { value: count });
+
+export const startedLate = (file: string, channel: ChannelName | null, missingS: number): Finding =>
   about([file], "reject", "started-late", { channel, missingS }, { value: missingS, unit: "s", limit: 0 });
 
-export const endedEarly = (file: string, channel: ChannelName, missingS: number): Finding =>
+export const endedEarly = (file: string, channel: ChannelName | null, missingS: number): Finding =>
   about([file], "reject", "ended-early", { channel, missingS }, { value: missingS, unit: "s", limit: 0 });
+
+/** All of the sweep was recorded, but not how the room falls silent after it. */
+export const endedSoon = (file: string, channel: ChannelName, tailS: number, leastS: number): Finding =>
+  about([file], "warning", "ended-early", { channel, missingS: -tailS }, { value: -tailS, unit: "s", limit: -leastS });
 
 export const channelMissing = (file: string, channel: ChannelName): Finding =>
   about([file], "reject", "no-sweep", { channel });
@@ -98,14 +106,23 @@ export const clockUnknown = (file: string): Finding => about([file], "info", "cl
 
 export const noiseUnknown = (file: string): Finding => about([file], "info", "noise-unknown", undefined);
 
-export const takesDiffer = (id: string, differenceDb: number, bandHz: number, files: string[]): Finding =>
+export const takesDiffer = (
+  id: string,
+  differenceDb: number,
+  bandHz: number,
+  averaged: boolean,
+  files: string[],
+): Finding =>
   about(
     files,
     "warning",
     "takes-differ",
-    { id, differenceDb, bandHz },
+    { id, differenceDb, bandHz, averaged },
     { value: differenceDb, unit: "dB", limit: TAKES_DIFFER_DB, bandHz },
   );
+
+export const gainChanged = (id: string, differenceDb: number, files: string[]): Finding =>
+  about(files, "warning", "gain-changed", { id, differenceDb }, { value: differenceDb, unit: "dB", limit: 0.5 });
 
 export const noLead = (file: string): Finding => about([file], "warning", "no-silence", undefined);
 
@@ -120,8 +137,8 @@ export function asError(problems: readonly Finding[], file: string): InputError 
 export const takeMisfits = (id: string, file: string, firstFile: string): Finding =>
   about([file], "reject", "take-misfits", { id, firstFile });
 
-export const positionMoved = (id: string, differenceDb: number, files: string[]): Finding =>
-  about(files, "warning", "position-moved", { id, differenceDb }, { value: differenceDb, unit: "dB", limit: 0.5 });
+export const positionMoved = (id: string, distanceM: number, leastM: number, files: string[]): Finding =>
+  about(files, "warning", "position-moved", { id, distanceM }, { value: distanceM, unit: "m", limit: leastM });
 
 export const lowSignal = (id: string, signalToNoiseDb: number, files: string[]): Finding | null =>
   signalToNoiseDb >= LOW_SIGNAL_DB
@@ -153,4 +170,19 @@ export const driftCorrected = (id: string, ppm: number, uncertaintyPpm: number, 
     "clock-drift",
     { id, ppm, uncertaintyPpm },
     { value: ppm, uncertainty: 2 * uncertaintyPpm, unit: "ppm" },
+  );
+
+export const lengthFromFile = (file: string, durationS: number): Finding =>
+  about([file], "info", "length-from-file", { durationS }, { value: durationS, unit: "s" });
+
+export const longRecording = (file: string, durationS: number, heardAtS: number): Finding =>
+  about([file], "info", "long-recording", { durationS, heardAtS }, { value: durationS, unit: "s", atS: heardAtS });
+
+export const severalReels = (file: string, heardAtS: readonly number[]): Finding =>
+  about(
+    [file],
+    "warning",
+    "several-reels",
+    { heardAtS },
+    { value: heardAtS.length, unit: "times", limit: 1, atS: heardAtS[1] ?? null },
   );

@@ -14,6 +14,7 @@ const rooms = [
   "findings",
   "report",
   "simulate",
+  "naming",
   "geometry",
 ];
 const basement = ["dsp", "standards", "schema", "words", "model", "errors", "types"];

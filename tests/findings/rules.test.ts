@@ -96,7 +96,7 @@ describe("The low end", () => {
           for (const band of one.bands.filter(({ nominalHz }) => nominalHz === 63)) band.t30S = timeS;
         }
       }).find(({ code }) => code === "low-end-trust")!.message;
-    expect(words(0.9)).toMatch(/believe mains, down to .* \(−6 dB; nears: \d+ Hz\); but 63 Hz rings/);
+    expect(words(0.9)).toMatch(/believe mains with care, down to .* \(−6 dB; nears: \d+ Hz\): 63 Hz rings/);
     expect(words(2)).toMatch(/no monitor is to be believed yet/);
   });
 

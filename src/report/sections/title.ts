@@ -1,6 +1,7 @@
 import type { Results } from "../../model.js";
 import { roleName } from "../words/names.js";
 import { fixed, held, listed } from "../../words/numbers.js";
+import { calibrationFile } from "../../schema/calibration-file.js";
 
 export interface TitleBlock {
   readonly title: string;
@@ -64,7 +65,8 @@ function dateWords(date: string): string {
 }
 
 function calibration(microphone: NonNullable<Results["session"]["microphone"]>): string {
-  return microphone.calibration === undefined ? "no calibration file" : `calibrated by ${microphone.calibration}`;
+  const file = calibrationFile(microphone);
+  return file === null ? "no calibration file" : `calibrated by ${file}`;
 }
 
 function joined(parts: readonly (string | null | undefined)[]): string | null {
