@@ -15,7 +15,7 @@ export interface SymmetricEigen {
  * @param rows - shape `[n][n]`
  * @example symmetricEigen([[2, 0], [0, 3]]).values // [3, 2]
  */
-export function symmetricEigen(rows: readonly ArrayLike<number>[]): SymmetricEigen {
+export function symmetricEigen(rows: readonly Float64Array[]): SymmetricEigen {
   const parts = new EigenvalueDecomposition(matrixOf(rows), { assumeSymmetric: true });
   const { realEigenvalues, eigenvectorMatrix } = parts;
   const order = realEigenvalues.map((_, k) => k).sort((a, b) => realEigenvalues[b]! - realEigenvalues[a]!);
@@ -32,7 +32,7 @@ export function symmetricEigen(rows: readonly ArrayLike<number>[]): SymmetricEig
  * @returns real and imaginary parts, in no order; those that are not real come in conjugate pairs
  * @example eigenvalues([[0, -1], [1, 0]]) // [0, 1] and [0, -1]
  */
-export function eigenvalues(rows: readonly ArrayLike<number>[]): [real: number, imaginary: number][] {
+export function eigenvalues(rows: readonly Float64Array[]): [real: number, imaginary: number][] {
   const { realEigenvalues, imaginaryEigenvalues } = new EigenvalueDecomposition(matrixOf(rows));
   return realEigenvalues.map((real, k) => [real, imaginaryEigenvalues[k]!]);
 }
@@ -118,8 +118,8 @@ function solved(triangle: readonly (readonly number[])[], y: readonly number[]):
   return x;
 }
 
-function matrixOf(rows: readonly ArrayLike<number>[]): Matrix {
-  return new Matrix(rows.map((row) => Array.from(row)));
+function matrixOf(rows: readonly Float64Array[]): Matrix {
+  return new Matrix(rows as Float64Array[]);
 }
 
 function dot(a: Float64Array, b: Float64Array): number {

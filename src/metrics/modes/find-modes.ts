@@ -10,6 +10,8 @@ import { subBands } from "./sub-band.js";
 const FITTED_HZ = 20;
 const MODES_HZ = 120;
 const REST_HZ = 35;
+/** Where more oscillations meet, it is not the noise that limits what is known of each, and nothing is won. */
+const MOST_POLES = 16;
 /** Under this the sweep excites nothing. */
 const LOWEST_HZ = 15;
 
@@ -63,6 +65,7 @@ function polished(own: BandModes, all: readonly BandModes[], responses: readonly
     ...everyMode.filter((mode) => !near.includes(mode) && within(mode, MODES_HZ)),
     ...all.flatMap((one) => one.others).filter((pole) => within(pole, REST_HZ)),
   ];
+  if (near.length + others.length > MOST_POLES) return [...modes];
   const rangeHz = [Math.max(LOWEST_HZ, band.coreHz[0] - FITTED_HZ), band.coreHz[1] + FITTED_HZ] as const;
   const stretch = stretchOf(band.lowRate, startS, lookS, rangeHz);
   const moved = polish(

@@ -6,51 +6,75 @@ import { bandwidthHz, decayTimeS } from "./pole.js";
 export interface ModeGroup {
   /** One: a mode with a frequency and a decay of its own. */
   readonly isOne: boolean;
+  /** From half a bandwidth below the lowest to half of one above the highest; further where they are not known so well. */
   readonly fromHz: number;
   readonly toHz: number;
   /** By rising frequency. */
   readonly members: readonly AgreedMode[];
 }
 
-/** What lies within a firm mode's width and has less of its energy is its own departure from an exponential: a choice of ours. */
-const COMPANION_ENERGY = 0.1;
+/** What has less of the energy than this share of what it cannot be told from says nothing of the two: a choice of ours. */
+const LEAST_SHARE = 0.1;
 
 /**
- * Joins modes that overlap: they are nearer to each other than the mean of their bandwidths, 2.2 over the decay time.
+ * Tells modes of their own from those that overlap.
  *
- * A candidate on which the looks disagree stands for several modes, and reaches as far as it may lie.
+ * A mode whose neighbours are all further away than its own bandwidth, 2.2 over the decay time, is one. The rest are joined where
+ * their bandwidths touch. A candidate on which the looks disagree stands for several modes, and reaches as far as it may lie.
  *
- * @returns by rising frequency
+ * @returns by rising middle; a group may lie around a mode of its own, which outlasts it
  */
 export function groupModes(modes: readonly AgreedMode[]): ModeGroup[] {
-  const kept = modes
-    .filter((mode) => !modes.some((other) => isFirm(other) && outshines(other, mode)))
-    .sort((a, b) => a.frequencyHz - b.frequencyHz);
-  const groups: ModeGroup[] = [];
-  for (const mode of kept) {
-    const group = groups.at(-1);
-    const [from, to] = reachOf(mode);
-    if (group && from < group.toHz) {
-      groups[groups.length - 1] = {
-        isOne: false,
-        fromHz: Math.min(from, group.fromHz),
-        toHz: Math.max(to, group.toHz),
-        members: [...group.members, mode],
-      };
-    } else groups.push({ isOne: isFirm(mode), fromHz: from, toHz: to, members: [mode] });
+  const told = modes.filter((mode) => !modes.some((other) => standsForBoth(other, mode)));
+  const ones = told.filter((mode) => isFirm(mode) && !told.some((other) => isWithin(other, mode)));
+  const groups: ModeGroup[] = ones.map((mode) => groupOf(mode, true));
+  let open: ModeGroup | null = null;
+  for (const mode of told.filter((one) => !ones.includes(one)).sort((a, b) => reachOf(a)[0] - reachOf(b)[0])) {
+    const own = groupOf(mode, false);
+    if (open && own.fromHz < open.toHz) open = joined(open, own);
+    else {
+      if (open) groups.push(open);
+      open = own;
+    }
   }
-  return groups;
+  if (open) groups.push(open);
+  return groups.sort((a, b) => a.fromHz * a.toHz - b.fromHz * b.toHz);
 }
 
-/** From half the bandwidth below to half of it above; two modes overlap where their reaches do. */
+function groupOf(mode: AgreedMode, isOne: boolean): ModeGroup {
+  const [fromHz, toHz] = reachOf(mode);
+  return { isOne, fromHz, toHz, members: [mode] };
+}
+
+function joined(a: ModeGroup, b: ModeGroup): ModeGroup {
+  return {
+    isOne: false,
+    fromHz: Math.min(a.fromHz, b.fromHz),
+    toHz: Math.max(a.toHz, b.toHz),
+    members: [...a.members, ...b.members].sort((x, y) => x.frequencyHz - y.frequencyHz),
+  };
+}
+
 function reachOf(mode: AgreedMode): [number, number] {
   const half = 0.5 * bandwidthHz(mode) + (isFirm(mode) ? 0 : 2 * mode.frequencyUncertaintyHz);
   return [mode.frequencyHz - half, mode.frequencyHz + half];
 }
 
-function outshines(firm: AgreedMode, mode: AgreedMode): boolean {
-  const apart = Math.abs(firm.frequencyHz - mode.frequencyHz);
-  return mode !== firm && apart < 0.5 * bandwidthHz(firm) && mode.energy < COMPANION_ENERGY * firm.energy;
+function isWithin(other: AgreedMode, mode: AgreedMode): boolean {
+  return other !== mode && Math.abs(other.frequencyHz - mode.frequencyHz) <= bandwidthHz(mode);
+}
+
+/**
+ * Of two within half a bandwidth of the slower nobody can say that they are two: a single mode of a real room, which does not
+ * decay quite exponentially, looks like that. The slower one stands for both, unless it holds next to nothing of them.
+ */
+function standsForBoth(one: AgreedMode, other: AgreedMode): boolean {
+  if (one === other) return false;
+  const slower = one.dampingPerS < other.dampingPerS ? one : other;
+  const quicker = slower === one ? other : one;
+  if (Math.abs(one.frequencyHz - other.frequencyHz) > 0.5 * bandwidthHz(slower)) return false;
+  const standing = isFirm(slower) && slower.energy >= LEAST_SHARE * quicker.energy ? slower : quicker;
+  return standing === one;
 }
 
 /** Between these levels of what is still to come the decay of a group is read. */
