@@ -9,6 +9,7 @@ import { type Group, measurementId } from "./pipeline/group.js";
 import { prepareInputs, type SessionFiles } from "./pipeline/inputs.js";
 import { type Labour, labourHere, type Measured } from "./pipeline/labour.js";
 import { pairArrival } from "./pipeline/pair-arrival.js";
+import { roomModes as findRoomModes } from "./pipeline/room-modes.js";
 import { summariseMonitor } from "./pipeline/summarise.js";
 import { refuseUnknownReference, translate } from "./pipeline/translate.js";
 import { programmeFile } from "./schema/programme-file.js";
@@ -52,9 +53,10 @@ export async function analyse(session: Session, files: SessionFiles, options: An
   const findings = [...(options.notes ?? []), ...inputs.notes, ...captured.flatMap((one) => one.findings), ...across];
   const oneSound = new Set(across.filter(({ code }) => code === "both-speakers").flatMap(({ monitors }) => monitors));
   const measured = await withPhantoms(withRelativePolarity(await measureAll(groups, labour)), oneSound, labour);
-  const measurements = measured.map(({ measurement }) => measurement);
   const steps = session.recordings.length;
   options.onProgress?.(steps, steps, "results");
+  const summaries = session.monitors.map((monitor) => summariseMonitor(monitor, session, measured, oneSound));
+  const { measurements, roomModes } = findRoomModes(session, measured, summaries, speedOfSound);
   const measuredResults: Results = {
     schema: "carrywell/results/1",
     session,
@@ -69,10 +71,9 @@ export async function analyse(session: Session, files: SessionFiles, options: An
       files: distinctFiles([...base, ...captured.flatMap((one) => one.files)]),
     },
     measurements,
-    monitors: session.monitors.map((monitor) =>
-      againstTargets(summariseMonitor(monitor, session, measured, oneSound), session, measurements, inputs.targets),
-    ),
+    monitors: summaries.map((summary) => againstTargets(summary, session, measurements, inputs.targets)),
     comparisons: compareMonitors(session, measurements),
+    roomModes,
     translation: null,
     findings,
   };

@@ -1,3 +1,4 @@
+import { modeSchema, roomModesSchema } from "./room-modes.js";
 import { channelSchema, roleSchema, sessionSchema } from "./session.js";
 import { translationSchema } from "./translation.js";
 import { z } from "./zod.js";
@@ -98,8 +99,6 @@ const reflectionSchema = z.strictObject({
   close: z.boolean(),
 });
 
-const modeSchema = z.strictObject({ frequencyHz: z.number(), t60S: z.number(), levelDb: z.number() });
-
 const distortionSchema = z.strictObject({
   frequencyHz: frequencies,
   harmonicsDb: z.record(z.string(), curve),
@@ -163,6 +162,7 @@ const measurementSchema = z.strictObject({
   /** Envelope of 1-8 kHz re the direct sound's peak. */
   energyTime: z.strictObject({ startS: z.number(), stepS: z.number(), levelDb: curve }).nullable(),
   reflections: z.array(reflectionSchema),
+  /** Those of the room's single modes that ring clearly here. */
   modes: z.array(modeSchema),
   distortion: distortionSchema.nullable(),
   background: backgroundSchema.nullable(),
@@ -345,6 +345,8 @@ export const resultsSchema = z.strictObject({
       ),
     }),
   ),
+  /** Results of earlier versions have none. */
+  roomModes: roomModesSchema.optional(),
   translation: translationSchema.nullable(),
   findings: z.array(findingSchema),
 });
