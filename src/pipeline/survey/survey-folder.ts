@@ -2,10 +2,10 @@ import { InputError } from "../../errors.js";
 import { excitationFromRecipe, excitationFromSound } from "../../impulse/excitation.js";
 import type { DecodedAudio } from "../../model.js";
 import { partsOfName } from "../../naming/parts-of-name.js";
-import { decodeWav } from "../../recording/decode-wav.js";
 import { parseMicrophoneCalibration } from "../../recording/microphone-calibration.js";
 import { parseRecipe } from "../../sweep/parse-recipe.js";
 import type { SessionFiles } from "../inputs.js";
+import { decodeSound, sumOfFile } from "../session-sounds.js";
 import type { KnownSweep } from "./known-sweep.js";
 import { type SoundContent, surveySound } from "./survey-sound.js";
 
@@ -63,15 +63,12 @@ async function contentOf(
   seen: Map<string, string>,
 ): Promise<SurveyedSound["content"]> {
   try {
-    const bytes = await files.read(file);
-    const hash = files.sha256();
-    hash.add(bytes);
-    const sum = hash.hex();
+    const sum = await sumOfFile(files, file);
     const twin = seen.get(sum);
     if (twin !== undefined) return { kind: "copy", of: twin };
     seen.set(sum, file);
     const mayBeImpulse = partsOfName(file).some(({ says }) => says.kind === "impulse");
-    return surveySound(decodeWav(bytes, file), file, sweeps, mayBeImpulse);
+    return surveySound(await decodeSound(files, file), file, sweeps, mayBeImpulse);
   } catch (error) {
     if (error instanceof InputError) return { kind: "nothing", reason: `it cannot be read: ${error.message}` };
     throw error;
@@ -114,7 +111,7 @@ async function playedSounds(soundFiles: readonly string[], files: SessionFiles):
 async function excitationOf(file: string, files: SessionFiles): Promise<KnownSweep["excitation"] | null> {
   let audio: DecodedAudio;
   try {
-    audio = decodeWav(await files.read(file), file);
+    audio = await decodeSound(files, file);
   } catch (error) {
     if (error instanceof InputError) return null;
     throw error;
