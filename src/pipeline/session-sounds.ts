@@ -1,4 +1,6 @@
-import type { Results } from "../model.js";
+import { InputError } from "../errors.js";
+import type { DecodedAudio, Results } from "../model.js";
+import { readStretches } from "../recording/read-tracks.js";
 import { type ByteSource, type SoundReader, soundReader } from "../recording/sound-reader.js";
 import type { SessionFiles } from "./inputs.js";
 
@@ -6,6 +8,8 @@ type Provenance = Results["provenance"]["files"];
 
 /** So much of a file at a time. */
 const STRETCH_BYTES = 2 ** 20;
+/** Of all channels together: a quarter of a gigabyte. */
+const MOST_AT_ONCE = 2 ** 26;
 
 /**
  * Opens a sound file of the session, has it heard, and notes where it came from.
@@ -30,6 +34,47 @@ export async function hearSound<Heard>(
     const { sampleRate, channels, frames, encoding } = sound;
     Object.assign(entry, { sampleRate, channels, encoding, durationS: frames / sampleRate });
     return await hear(sound);
+  } finally {
+    await opened.close();
+  }
+}
+
+/** The hash of a file of any length. */
+export async function sumOfFile(files: SessionFiles, file: string): Promise<string> {
+  const source = await files.open(file);
+  try {
+    return await hashOf(source, files);
+  } finally {
+    await source.close();
+  }
+}
+
+/**
+ * Decodes all channels of a file at once.
+ *
+ * @throws {InputError} if the file cannot be read, or is so long that this would take too much memory
+ */
+export async function decodeSound(files: SessionFiles, file: string): Promise<DecodedAudio> {
+  const source = await files.open(file);
+  let opened: { close(): Promise<void> } = source;
+  try {
+    const sound = await soundReader(source, file);
+    opened = sound;
+    const { sampleRate, channels, frames, encoding } = sound;
+    if (frames * channels > MOST_AT_ONCE) {
+      throw new InputError(
+        `The file lasts ${(frames / sampleRate / 60).toFixed(0)} minutes: too long to be looked into as a whole.`,
+        {
+          where: file,
+          remedy: "cut out the part that is meant, or name it in session.json by hand",
+        },
+      );
+    }
+    const tracks = Array.from({ length: channels }, () => new Float32Array(frames));
+    for await (const stretch of readStretches(sound, 0, frames, [...tracks.keys()])) {
+      for (const [n, samples] of stretch.tracks.entries()) tracks[n]!.set(samples, stretch.at);
+    }
+    return { sampleRate, channels: tracks, encoding };
   } finally {
     await opened.close();
   }

@@ -25,7 +25,7 @@ const recorded: fc.Arbitrary<Recorded> = fc
     const step = fc.integer({ min: -(2 ** (bits - 1)), max: 2 ** (bits - 1) - 1 });
     const side = fc.array(step, { minLength: frames, maxLength: frames });
     return fc.record({
-      bits: fc.constant(bits as Recorded["bits"]),
+      bits: fc.constant(bits),
       channels: fc.array(side, { minLength: channels, maxLength: channels }),
     });
   });
