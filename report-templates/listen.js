@@ -13,6 +13,8 @@
   /** Two players closer than this are not heard as two. */
   const together = 0.025;
   const attempts = 4;
+  const fadeSteps = 5;
+  const fadeStepMs = 5;
   let current = 0;
   let coming = null;
   let held = false;
@@ -38,14 +40,41 @@
     buttons.forEach((button, index) => button.setAttribute("aria-pressed", String(index === chosen)));
   }
 
+  /** From one to the other within a blink, so that the change itself is not heard. */
+  function fade(before, next) {
+    for (const player of players) if (player !== before && player !== next) player.pause();
+    let step = 0;
+    next.volume = 0;
+    (function turn() {
+      step++;
+      const share = Math.min(1, step / fadeSteps);
+      next.volume = share;
+      if (next === players[current]) before.volume = 1 - share;
+      if (share < 1) {
+        setTimeout(turn, fadeStepMs);
+        return;
+      }
+      if (before !== players[current]) {
+        before.muted = true;
+        before.pause();
+      }
+      before.volume = 1;
+    })();
+  }
+
   function take(index) {
     const before = players[current];
-    players[index].muted = false;
+    const next = players[index];
+    const sounded = !before.paused && !next.paused;
+    next.muted = false;
     current = index;
     coming = null;
-    if (before !== players[index]) {
-      before.muted = true;
-      before.pause();
+    if (before !== next) {
+      if (sounded) fade(before, next);
+      else {
+        before.muted = true;
+        before.pause();
+      }
     }
     document.documentElement.dataset.sounding = String(index);
     show();

@@ -9,6 +9,7 @@ import { type Group, measurementId } from "./pipeline/group.js";
 import { prepareInputs, type SessionFiles } from "./pipeline/inputs.js";
 import { type Labour, labourHere, type Measured } from "./pipeline/labour.js";
 import { pairArrival } from "./pipeline/pair-arrival.js";
+import { roomModes as findRoomModes } from "./pipeline/room-modes.js";
 import { summariseMonitor } from "./pipeline/summarise.js";
 import { refuseUnknownReference, translate } from "./pipeline/translate.js";
 import { programmeFile } from "./schema/programme-file.js";
@@ -17,7 +18,7 @@ import { DIRECT_GATE_S, ONE_TAKE_FLOOR_DB, SMOOTHING_FRACTION } from "./metrics/
 export { prepareInputs, type SessionFiles } from "./pipeline/inputs.js";
 export { type Labour, labourHere } from "./pipeline/labour.js";
 
-export interface AnalysisOptions extends CaptureOptions {
+export interface AnalysisOptions extends Omit<CaptureOptions, "speedOfSound"> {
   readonly version: string;
   /** Who does the heavy steps; by default they are done where the caller stands. */
   readonly labour?: Labour;
@@ -47,12 +48,15 @@ export async function analyse(session: Session, files: SessionFiles, options: An
   const programme = await inputs.programme();
   const base = [...inputs.provenance];
   const labour = options.labour ?? labourHere(inputs);
-  const { captured, groups, findings: across } = await captureSession(session, labour, options);
-  const findings = [...(options.notes ?? []), ...captured.flatMap((one) => one.findings), ...across];
-  const measured = await withPhantoms(withRelativePolarity(await measureAll(groups, labour)), labour);
-  const measurements = measured.map(({ measurement }) => measurement);
+  const { speedOfSound } = inputs.calibration;
+  const { captured, groups, findings: across } = await captureSession(session, labour, { ...options, speedOfSound });
+  const findings = [...(options.notes ?? []), ...inputs.notes, ...captured.flatMap((one) => one.findings), ...across];
+  const oneSound = new Set(across.filter(({ code }) => code === "both-speakers").flatMap(({ monitors }) => monitors));
+  const measured = await withPhantoms(withRelativePolarity(await measureAll(groups, labour)), oneSound, labour);
   const steps = session.recordings.length;
   options.onProgress?.(steps, steps, "results");
+  const summaries = session.monitors.map((monitor) => summariseMonitor(monitor, session, measured, oneSound));
+  const { measurements, roomModes } = findRoomModes(session, measured, summaries, speedOfSound);
   const measuredResults: Results = {
     schema: "carrywell/results/1",
     session,
@@ -67,10 +71,9 @@ export async function analyse(session: Session, files: SessionFiles, options: An
       files: distinctFiles([...base, ...captured.flatMap((one) => one.files)]),
     },
     measurements,
-    monitors: session.monitors.map((monitor) =>
-      againstTargets(summariseMonitor(monitor, session, measured), session, measurements, inputs.targets),
-    ),
+    monitors: summaries.map((summary) => againstTargets(summary, session, measurements, inputs.targets)),
     comparisons: compareMonitors(session, measurements),
+    roomModes,
     translation: null,
     findings,
   };
@@ -110,11 +113,19 @@ function withRelativePolarity(measured: readonly Measured[]): Measured[] {
   });
 }
 
-/** Adds the phantom centre of each pair that one reel holds with a known clock, behind its left side. */
-async function withPhantoms(measured: readonly Measured[], labour: Labour): Promise<Measured[]> {
+/**
+ * Adds the phantom centre of each pair that one reel holds with a known clock, behind its left side.
+ *
+ * @param oneSound - monitors whose left and right are not two loudspeakers
+ */
+async function withPhantoms(
+  measured: readonly Measured[],
+  oneSound: ReadonlySet<string>,
+  labour: Labour,
+): Promise<Measured[]> {
   const ids = new Set(measured.map(({ group }) => group.id));
   const withOwn = await all(measured, async (left) => {
-    if (left.group.channel !== "L") return [left];
+    if (left.group.channel !== "L" || oneSound.has(left.group.monitor.id)) return [left];
     const { monitor, position } = left.group;
     const right = measured.find(({ group }) => group.id === measurementId(monitor.id, "R", position));
     const arrival = right && pairArrival(left, right);

@@ -117,6 +117,8 @@ export function capture(
     excitation: excitationFromRecipe(recipe),
     timeline: events,
     marker: recipe,
+    sweepFile: "sweep.json",
+    otherSweeps: [],
     deviationDb: null,
   });
 }

@@ -26,7 +26,12 @@ async function checkSession(source: ReadSession, terminal: Terminal): Promise<Ch
   const workers = await hear(source, captureInTurn(inputs));
   try {
     const onProgress = progress.at.bind(progress);
-    return await checkRecordings(session, workers, { refused, notes, onProgress });
+    return await checkRecordings(session, workers, {
+      refused,
+      notes: [...notes, ...inputs.notes],
+      speedOfSound: inputs.calibration.speedOfSound,
+      onProgress,
+    });
   } finally {
     workers.close();
     progress.close();

@@ -9,7 +9,7 @@ export { CommanderError };
 /** Carries out a command; its code is read only then, so that none waits for the code of the others. */
 type Run = (options: Partial<TerminalOptions>, work: (terminal: Terminal) => Promise<number>) => Promise<void>;
 
-export const COMMANDS = ["sweep", "init", "check", "report", "listen", "demo"];
+export const COMMANDS = ["sweep", "init", "check", "report", "compare", "listen", "demo"];
 
 /** What can be typed, and what it does. */
 export function commandLine(version: string, run: Run): Command {
@@ -29,6 +29,7 @@ Example:
   addInit(program, run);
   addCheck(program, run);
   addReport(program, run);
+  addCompare(program, run);
   addListen(program, run);
   addDemo(program, run);
   return program;
@@ -114,6 +115,42 @@ function addReport(program: Command, run: Run): void {
     });
 }
 
+function addCompare(program: Command, run: Run): void {
+  common(program.command("compare"))
+    .summary("say what has changed between two sessions, or differs between two monitors")
+    .description(
+      "Holds two sessions against each other, quantity by quantity: what is better, what is worse, what cannot be told. Writes comparison.html, changes.json and changes.csv.",
+    )
+    .argument("<before>", "a session's folder, its session.json, a report's folder, or its results.json")
+    .argument("[after]", "the same of the session after; left out where two monitors of one session are compared")
+    .requiredOption("--out <dir>", "folder to write into")
+    .addOption(
+      number("--placement <cm>", "how exactly the microphone was put back on its mark; 0: it was not touched", 2),
+    )
+    .option("--monitor <id>", "a monitor of the session before, to be compared with another one")
+    .option("--against <id>", "that other monitor: of the session after, or of the only one")
+    .addHelpText(
+      "after",
+      `
+Examples:
+  carrywell compare before after --out before/compared
+  carrywell compare door-open door-closed --out doors --placement 0
+  carrywell compare tuesday --monitor mains --against nears --out tuesday/pairs`,
+    )
+    .action(async (before: string, after: string | undefined, options: TerminalOptions & CompareFlags) => {
+      const { out, placement, monitor = null, against = null } = options;
+      const command = { before, after: after ?? null, out, placementCm: placement, monitor, against };
+      await run(options, async (terminal) => (await import("./compare.js")).compare(command, terminal));
+    });
+}
+
+interface CompareFlags {
+  readonly out: string;
+  readonly placement: number;
+  readonly monitor?: string;
+  readonly against?: string;
+}
+
 function addListen(program: Command, run: Run): void {
   common(program.command("listen"))
     .summary("hear a mix as it sounds on each monitor and playback class")
@@ -121,7 +158,7 @@ function addListen(program: Command, run: Run): void {
       "Renders a mix as WAV files for earphones or a neutral monitor, and writes what it loses where: listen.html, listen.json.",
     )
     .argument("<session>", "the session's folder, or its session.json")
-    .requiredOption("--mix <file>", "the mix: a WAV file, mono or stereo, of any length")
+    .requiredOption("--mix <file>", "the mix: a WAV, FLAC, AIFF or CAF file, mono or stereo, of any length")
     .requiredOption("--out <dir>", "folder to write into")
     .option("--room", "monitors with the whole response of their room, for earphones; else their tone alone")
     .option("--on <id>", "the monitor that is listened on: its own colour is taken out")

@@ -1,5 +1,5 @@
 import type { Finding, Recording, Results } from "../model.js";
-import { captureRecording, type Take } from "./capture.js";
+import { type Captured, type CaptureInput, captureRecording, type Take } from "./capture.js";
 import { captureImpulse } from "./capture-impulse.js";
 import { fromError, noiseUnknown } from "./findings.js";
 import type { Inputs } from "./inputs.js";
@@ -34,11 +34,36 @@ async function captureOne(recording: Recording, inputs: Inputs): Promise<Capture
 }
 
 async function listen(recording: Recording, inputs: Inputs): Promise<Pick<CapturedRecording, "takes" | "findings">> {
-  const { signal, loopback } = await inputs.sound(recording);
+  const { signal, loopback, fromS, findings } = await inputs.sound(recording);
   const { deviationDb } = inputs.calibration;
   if (recording.kind === "impulse") {
     const take = captureImpulse(recording, signal, deviationDb);
-    return { takes: [take], findings: [noiseUnknown(recording.file)] };
+    return { takes: [take], findings: [...findings, noiseUnknown(recording.file)] };
   }
-  return captureRecording({ recording, signal, loopback, deviationDb, ...(await inputs.played(recording)) });
+  const captured = inFile(await captureHeard({ recording, signal, loopback, deviationDb }, inputs), fromS);
+  return { takes: captured.takes, findings: [...findings, ...captured.findings] };
+}
+
+async function captureHeard(
+  heard: Pick<CaptureInput, "recording" | "signal" | "loopback" | "deviationDb">,
+  inputs: Inputs,
+): Promise<Captured> {
+  try {
+    return captureRecording({ ...heard, ...(await inputs.played(heard.recording)) });
+  } catch (error) {
+    return { takes: [], findings: [fromError(error, heard.recording.file)] };
+  }
+}
+
+/** Times are the file's, though only a part of it was heard. */
+function inFile({ takes, findings }: Captured, fromS: number): Captured {
+  const later = (timeS: number | null): number | null => (timeS === null ? null : timeS + fromS);
+  return {
+    takes: takes.map((take) => ({
+      ...take,
+      arrivalInFileS: later(take.arrivalInFileS),
+      residual: take.residual && { ...take.residual, worstAtS: later(take.residual.worstAtS) },
+    })),
+    findings: findings.map((finding) => ({ ...finding, atS: later(finding.atS) })),
+  };
 }

@@ -5,11 +5,14 @@ import { takeMisfits } from "./findings.js";
 import { type Group, measurementId } from "./group.js";
 import type { CapturedRecording } from "./capture-in-turn.js";
 import type { Labour } from "./labour.js";
+import { sessionFaults } from "./session-faults.js";
 
 export interface CaptureOptions {
   readonly onProgress?: (done: number, total: number, what: string) => void;
   /** Recordings that are refused before anyone listens: their entry in the session cannot be right. */
   readonly refused?: ReadonlyMap<Recording, Finding>;
+  /** m/s */
+  readonly speedOfSound: number;
 }
 
 /** What listening to all recordings gave. */
@@ -43,11 +46,10 @@ export async function captureSession(
       return { ...heard, takes: heard.takes.map((take) => ({ ...take, recording })) };
     }),
   );
-  const { groups, misfits } = groupTakes(
-    session,
-    captured.flatMap(({ takes }) => takes),
-  );
-  return { captured, groups, findings: misfits };
+  const heard = captured.flatMap(({ takes }) => takes);
+  const { takes, findings } = sessionFaults(session, heard, options.speedOfSound);
+  const { groups, misfits } = groupTakes(session, takes);
+  return { captured, groups, findings: [...findings, ...misfits] };
 }
 
 /**

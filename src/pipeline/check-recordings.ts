@@ -38,12 +38,14 @@ export interface CheckedSession {
 export async function checkRecordings(
   session: Session,
   labour: Pick<Labour, "capture">,
-  { notes = [], ...options }: CheckOptions = {},
+  { notes = [], ...options }: CheckOptions,
 ): Promise<CheckedSession> {
   const { captured, groups, findings: across } = await captureSession(session, labour, options);
   const between = [
     ...across,
-    ...groups.flatMap((group) => groupFindings(group, averageTakes(group.takes.map(({ impulse }) => impulse)))),
+    ...groups.flatMap((group) =>
+      groupFindings(group, averageTakes(group.takes.map(({ impulse }) => impulse)), options.speedOfSound),
+    ),
   ];
   const kept = groups.flatMap(({ takes }) => takes);
   const recordings = session.recordings.map((recording, index): CheckedRecording => {

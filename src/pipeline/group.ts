@@ -1,7 +1,8 @@
-import type { AveragedTakes, TakeSpread } from "../impulse/average-takes.js";
+import type { AveragedTakes } from "../impulse/average-takes.js";
 import type { ChannelName, Finding, Session } from "../model.js";
 import type { Take } from "./capture.js";
 import * as findings from "./findings.js";
+import { takesAgree } from "./findings/takes-agree.js";
 
 /** Takes of one monitor, channel and position. */
 export interface Group {
@@ -41,22 +42,15 @@ export function factsOf(takes: readonly Take[]): GroupFacts {
  * The report and the quick check both ask here, so that they say the same. Nothing may take long: whoever checks stands in the
  * room and waits.
  */
-export function groupFindings({ id, takes }: Group, averaged: AveragedTakes): Finding[] {
+export function groupFindings({ id, takes }: Group, averaged: AveragedTakes, speedOfSound: number): Finding[] {
   const files = [...new Set(takes.map((take) => take.recording.file))];
-  const { signalToNoiseDb, worst, drift } = factsOf(takes);
-  const widest = averaged.spread.reduce((a, b) => (b.differenceDb > a.differenceDb ? b : a), NO_SPREAD);
+  const { signalToNoiseDb, drift } = factsOf(takes);
   return [
-    averaged.agree ? null : findings.positionMoved(id, averaged.largestDifferenceDb, files),
-    averaged.agree && widest.differenceDb > findings.TAKES_DIFFER_DB
-      ? findings.takesDiffer(id, widest.differenceDb, widest.nominalHz, files)
-      : null,
+    takesAgree(id, averaged, speedOfSound, files),
     signalToNoiseDb === null ? null : findings.lowSignal(id, signalToNoiseDb, files),
-    findings.unexplained(id, worst.residual, [worst.recording.file]),
     drift?.correct ? findings.driftCorrected(id, drift.ppm, drift.uncertaintyPpm, files) : null,
   ].filter((problem) => problem !== null);
 }
-
-const NO_SPREAD: TakeSpread = { nominalHz: 0, exactHz: 0, deviationDb: 0, differenceDb: 0 };
 
 /** @returns null when none is known */
 export function extreme(pick: (...values: number[]) => number, values: readonly (number | null)[]): number | null {

@@ -4,6 +4,7 @@ import type { Listening, ListeningVersion } from "../schema/listening.js";
 import { BANDS, type Curve } from "../translation/bands.js";
 import { type RoomImpulse, roomFilter } from "../translation/listen/room-filter.js";
 import { toneFilter } from "../translation/listen/tone-filter.js";
+import { hertz, listed } from "../words/numbers.js";
 
 /** One way to hear the mix. */
 export interface PlannedVersion extends Pick<
@@ -62,8 +63,12 @@ export function listenPlan(
       ...version,
       filter: plain ? "none" : "tone",
       curve: BANDS.map(({ nominalHz }, k) => ({ nominalHz, levelDb: curve[k] ?? null })),
-      notes:
-        room && version.kind === "monitor" ? ["no impulse response at the mix position: its tone is rendered"] : [],
+      notes: [
+        ...(room && version.kind === "monitor"
+          ? ["no impulse response at the mix position: its tone is rendered"]
+          : []),
+        ...(own === null ? [] : limitedNote(deviationDb, own)),
+      ],
       taps: [taps, taps],
     };
   });
@@ -105,6 +110,16 @@ function listenedOn(on: string, monitors: readonly Heard[], results: Results): H
       remedy: `name one of: ${monitors.map(({ version }) => version.id).join(", ") || "none was measured"}`,
     },
   );
+}
+
+function limitedNote(wanted: Curve, own: Curve): string[] {
+  const limited = BANDS.filter((_, k) => {
+    const [level, taken] = [wanted[k], own[k]];
+    return level != null && taken != null && level - taken > MOST_LIFT_DB;
+  });
+  if (limited.length === 0) return [];
+  const where = listed(limited.map(({ nominalHz }) => hertz(nominalHz)));
+  return [`lifted by ${MOST_LIFT_DB} dB and no more at ${where}, so less is heard there than there would be`];
 }
 
 function difference(wanted: Curve, own: Curve): Curve {

@@ -5,6 +5,7 @@ import { PHANTOM_HIGHEST_HZ, phantomCentre } from "../impulse/phantom-centre.js"
 import { measureBackground } from "../metrics/background.js";
 import { bandMetrics } from "../metrics/decay/band-metrics.js";
 import { reverberation } from "../metrics/decay/reverberation.js";
+import { withholdDisturbed } from "../metrics/decay/withhold-disturbed.js";
 import { measureDistortion } from "../metrics/distortion.js";
 import { arrivalEnvelope, energyTimeCurve } from "../metrics/reflections/energy-time.js";
 import { findReflections } from "../metrics/reflections/find-reflections.js";
@@ -53,7 +54,7 @@ export function measureGroup(group: Group, calibration: Calibration): ReadOff {
       signalToNoiseDb,
       repeatabilityDb,
       residual: worst.residual,
-      findings: groupFindings(group, averaged),
+      findings: groupFindings(group, averaged, calibration.speedOfSound),
     },
     arrival: { inFileS: first.arrivalInFileS, timeS: first.flightS, polarity: impulse.polarity },
     distortion: measureDistortion(
@@ -70,12 +71,13 @@ export function measureGroup(group: Group, calibration: Calibration): ReadOff {
         (hz) => -(calibration.deviationDb?.(hz) ?? 0),
         calibration.fullScaleDb,
         weightingA,
+        noise.seconds,
       ),
   };
   return { measurement, impulse };
 }
 
-const NO_SPREAD: TakeSpread = { nominalHz: 0, exactHz: 0, deviationDb: 0, differenceDb: 0 };
+const NO_SPREAD: TakeSpread = { nominalHz: 0, exactHz: 0, deviationDb: 0, differenceDb: 0, relativeDb: [] };
 /** Few takes know their own scatter badly: no mean is called better known than this. A choice of ours. */
 const TAKES_FLOOR_DB = 0.05;
 
@@ -99,6 +101,7 @@ export function measurePhantom(
   const group: Group = {
     ...left.group,
     channel: "both",
+    takes: [...left.group.takes, ...right.group.takes],
     id: measurementId(left.group.monitor.id, "both", left.group.position),
   };
   const result = measureResponse(impulse, pressureOffsetDb(group, calibration), null);
@@ -128,7 +131,10 @@ function readOff(
   result: ResponseResult,
   calibration: Calibration,
 ): ResponseParts {
-  const decays = bandMetrics({ ...impulse, arrivalSample: onsetSample(impulse) }, bandsWithin(...impulse.sweptHz));
+  const decays = withholdDisturbed(
+    bandMetrics({ ...impulse, arrivalSample: onsetSample(impulse) }, bandsWithin(...impulse.sweptHz)),
+    group.takes.flatMap(({ disturbedHz }) => disturbedHz),
+  );
   const bands = decays.map((decay) => ({
     ...decay,
     ...bandLevel(impulse, result.steady, result.noiseS, decay, pressureOffsetDb(group, calibration)),

@@ -23,6 +23,8 @@ const BASS_MEMBERS = ["typical", "low"] as const;
 /** A class that gives this much at the lowest fundamental carries a bass line by itself. */
 const GIVES_FUNDAMENTAL_DB = -10;
 const LOWEST_FUNDAMENTAL_HZ = 40;
+/** Less than -20 dB of a mix is no bass line. A choice of ours. */
+const LEAST_BASS_SHARE = 0.01;
 
 /**
  * What a mix loses on each playback class and in mono, and how it drifts.
@@ -101,11 +103,20 @@ function bassCase(device: PlaybackClass, member: ClassMember, { bands }: HeardMi
   if (classLevelDb(device, LOWEST_FUNDAMENTAL_HZ, member) === null) return none("curve-not-stated");
   if (typical === null) return none("level-not-stated");
   if (noise === null) return none("noise-not-stated");
-  const gainDb = gainToLevel(devicePowers(bands, true), curveOf(device, member), typical);
+  const powers = devicePowers(bands, true);
+  if (bassShare(powers) < LEAST_BASS_SHARE) return none("no-bass");
+  const gainDb = gainToLevel(powers, curveOf(device, member), typical);
   if (gainDb === null) return none("nothing-left");
   // Below the envelope the device gives nothing that would matter to a partial.
   const curveDb = (hz: number): number => classLevelDb(device, hz, member) ?? -Infinity;
   return { device, member, system: { curveDb, gainDb, noiseDb: deviceNoiseDb(device.id, noise) }, reason: null };
+}
+
+/** Share of the power in the third octaves that hold 35 to 160 Hz. */
+function bassShare(powers: readonly number[]): number {
+  const inBass = powers.filter((_, k) => BANDS[k]!.nominalHz >= 40 && BANDS[k]!.nominalHz <= 160);
+  const total = powers.reduce((sum, power) => sum + power, 0);
+  return total > 0 ? inBass.reduce((sum, power) => sum + power, 0) / total : 1;
 }
 
 /** The drift of the results, but each region weighed by what this mix holds in its bands. */

@@ -12,6 +12,7 @@ import { drift, type DriftModel, type HeardOn } from "../translation/drift.js";
 import { compensationOf } from "../translation/drift/compensation.js";
 import { decisionGuide } from "../translation/guide.js";
 import { heardAt, type Programme, programmeAtLevel } from "../translation/heard.js";
+import { type HeardLoudness, heardLoudness } from "../translation/heard-loudness.js";
 import { heardLevel, type HeardLevel } from "../translation/heard-level.js";
 import { levelShift } from "../translation/level-shift.js";
 import { DRIFT, LIMITS } from "../translation/limits.js";
@@ -35,6 +36,7 @@ interface Judged {
   readonly heard: HeardLevel;
   readonly deviation: Deviation;
   readonly audibleDb: readonly (number | null)[];
+  readonly loudness: HeardLoudness | null;
   readonly trust: Trust;
 }
 
@@ -59,7 +61,9 @@ export function translate(results: Results, { programme, targets, classes: own }
     );
     const fromTargetDb = deviations(heard, ownTarget(result.id, session, targets)).deviationDb;
     const trust = trustMap({ ...about, ...heard, ...deviation, fromTargetDb, audibleDb });
-    return { about, heard, deviation, audibleDb, trust };
+    const field = result.role === "headphone" ? "free" : "diffuse";
+    const loudness = heardLoudness(programme, deviation.deviationDb, listeningLevelDb, field);
+    return { about, heard, deviation, audibleDb, loudness, trust };
   });
   const mixedOn = judged.filter(({ about }) => isMixedOn(about.result));
   const guided = mixedOn.map(({ about, trust }) => ({ id: about.result.id, bands: trust.bands }));
@@ -116,6 +120,10 @@ function parametersOf({ translation = {} }: Session): Translation["parameters"] 
   const stated = new Map(Object.entries(translation));
   return Object.entries(DRIFT).map(([name, parameter]) => {
     const own = stated.get(name);
+    if (name === "compensation" && own === undefined && translation.referenceUse !== undefined) {
+      const { compensation: value } = compensationOf(undefined, translation.referenceUse);
+      return { name, value, label: "choice", source: "0.8 (1 - referenceUse), as stated in the session" };
+    }
     return typeof own === "number"
       ? { name, value: own, label: "choice", source: "stated in the session" }
       : { name, ...parameter };
@@ -154,7 +162,7 @@ function classRow({
   };
 }
 
-function deviationRow({ about, heard, deviation, audibleDb }: Judged): Translation["deviations"][number] {
+function deviationRow({ about, heard, deviation, audibleDb, loudness }: Judged): Translation["deviations"][number] {
   return {
     monitor: about.result.id,
     label: "measured",
@@ -166,6 +174,7 @@ function deviationRow({ about, heard, deviation, audibleDb }: Judged): Translati
       spreadDb: heard.spreadDb[k] ?? null,
       audibleMarginDb: audibleDb[k] ?? null,
     })),
+    loudness: loudness && copied(loudness),
   };
 }
 

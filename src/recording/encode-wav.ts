@@ -87,33 +87,44 @@ export function wavHeader({ channels, frames, sampleRate, format }: WavDescripti
 export function encodeFrames(channels: readonly (Float32Array | Float64Array)[], format: SampleFormat): Uint8Array {
   const bytesPerSample = BITS[format] / 8;
   const frameBytes = channels.length * bytesPerSample;
-  const view = new DataView(new ArrayBuffer((channels[0]?.length ?? 0) * frameBytes));
+  const bytes = new Uint8Array((channels[0]?.length ?? 0) * frameBytes);
   for (const [index, samples] of channels.entries()) {
-    writeChannel(view, index * bytesPerSample, frameBytes, samples, format);
+    checkFinite(samples);
+    const start = index * bytesPerSample;
+    if (format === "float32") writeFloats(bytes, start, frameBytes, samples);
+    else writeSteps(bytes, start, frameBytes, samples, bytesPerSample);
   }
-  return new Uint8Array(view.buffer);
+  return bytes;
 }
 
-function writeChannel(
-  view: DataView,
+function checkFinite(samples: Float32Array | Float64Array): void {
+  for (let n = 0; n < samples.length; n++) {
+    if (!Number.isFinite(samples[n])) throw new RangeError(`sample ${n} is ${samples[n]}, not a finite number`);
+  }
+}
+
+function writeFloats(
+  bytes: Uint8Array<ArrayBuffer>,
   start: number,
   frameBytes: number,
   samples: Float32Array | Float64Array,
-  format: SampleFormat,
 ): void {
-  const scale = 2 ** (BITS[format] - 1);
+  const view = new DataView(bytes.buffer);
+  for (let n = 0, at = start; n < samples.length; n++, at += frameBytes) view.setFloat32(at, samples[n]!, true);
+}
+
+/** Whole numbers of two or three bytes, the lowest first. */
+function writeSteps(
+  bytes: Uint8Array,
+  start: number,
+  frameBytes: number,
+  samples: Float32Array | Float64Array,
+  bytesPerSample: number,
+): void {
+  const scale = 2 ** (8 * bytesPerSample - 1);
   for (let n = 0, at = start; n < samples.length; n++, at += frameBytes) {
-    const value = samples[n]!;
-    if (!Number.isFinite(value)) throw new RangeError(`sample ${n} is ${value}, not a finite number`);
-    if (format === "float32") {
-      view.setFloat32(at, value, true);
-      continue;
-    }
-    const step = Math.max(-scale, Math.min(scale - 1, Math.round(value * scale)));
-    if (format === "pcm24") {
-      view.setUint16(at, step & 0xffff, true);
-      view.setInt8(at + 2, step >> 16);
-    } else view.setInt16(at, step, true);
+    const step = Math.max(-scale, Math.min(scale - 1, Math.round(samples[n]! * scale)));
+    for (let byte = 0; byte < bytesPerSample; byte++) bytes[at + byte] = step >> (8 * byte);
   }
 }
 

@@ -103,6 +103,14 @@ export const translationSchema = z.strictObject({
           audibleMarginDb: value,
         }),
       ),
+      /** Of the programme at the listening level, beside a neutral monitor; null where a band is not known or beyond ISO 532-1. */
+      loudness: z
+        .strictObject({
+          lostShare: z.number(),
+          /** Specific loudness, sone per Bark, for differences only. */
+          barks: z.array(z.strictObject({ bark: z.number(), neutral: z.number(), heard: z.number() })),
+        })
+        .nullable(),
     }),
   ),
   trust: z.array(

@@ -92,11 +92,16 @@ function gradeRegion(
   return { grade, codes: grade === "believe" ? [] : codesOf(spoken, grade) };
 }
 
-/** What makes the grade, by the number of bands. */
+/** What makes the grade, by the number of bands; where a monitor ends, what is missing is its end and not a dip. */
 function codesOf(bands: readonly TrustBand[], grade: "care" | "blind"): Reason["code"][] {
   const counts = new Map<Reason["code"], number>();
   for (const { reasons } of bands) {
-    const codes = new Set(reasons.filter((one) => grade === "care" || one.grade === "blind").map(({ code }) => code));
+    const ends = reasons.some(({ code }) => code === "extension");
+    const codes = new Set(
+      reasons
+        .filter((one) => grade === "care" || one.grade === "blind")
+        .map(({ code }) => (ends && code === "deviation-dip" ? "extension" : code)),
+    );
     for (const code of codes) counts.set(code, (counts.get(code) ?? 0) + 1);
   }
   return [...counts].sort(([, a], [, b]) => b - a).map(([code]) => code);

@@ -26,7 +26,7 @@ const RUN = 64;
  * @returns a meter that has heard nothing yet; the peak is that of the loudest channel
  * @throws {RangeError} if there is no channel
  * @remarks Source: ITU-R BS.1770-4, Annex 2 (4 times oversampling; its own filter of 12 taps a phase is not used, but one of 24). What
- * lies between the four places is missed: at most 0.2 dB at a quarter of the rate, 0.7 dB at half of it.
+ * lies between the four places is missed: at most 0.2 dB at a quarter of the rate, 0.7 dB at half of it; white noise read 0.5 dB low.
  * @example
  * const meter = truePeakMeter(1);
  * meter.push([[0, 0.5, 0]]);

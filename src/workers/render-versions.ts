@@ -87,5 +87,7 @@ async function step(
 }
 
 function halfSum([left, right]: readonly [Float64Array, Float64Array]): Float64Array {
-  return left.map((value, k) => 0.5 * (value + right[k]!));
+  const sum = new Float64Array(left.length);
+  for (let k = 0; k < sum.length; k++) sum[k] = 0.5 * (left[k]! + right[k]!);
+  return sum;
 }

@@ -15,6 +15,7 @@ const rooms = [
   "report",
   "simulate",
   "naming",
+  "geometry",
 ];
 const basement = ["dsp", "standards", "schema", "words", "model", "errors", "types"];
 const doors = ["cli", "web", "files", "workers"];

@@ -8,7 +8,7 @@ import type { z } from "../../src/schema/zod.js";
 import { makeSweepRecipe } from "../../src/sweep/recipe.js";
 import { singleEvents } from "../../src/sweep/timeline.js";
 import { type Path, recordPaths, whiteNoise } from "../known-recording.js";
-import { inMemory, mono, recipeFile } from "./in-memory-session.js";
+import { memoryFiles, mono, recipeFile } from "./in-memory-session.js";
 
 const recipe = makeSweepRecipe({ durationS: 1, gapS: 0.6, leadS: 0.6, tailS: 0.4, startHz: 40, endHz: 18_000 });
 const files = {
@@ -38,7 +38,8 @@ const base = {
 
 async function check(changes: Partial<z.input<typeof sessionSchema>>): Promise<CheckedSession> {
   const session = sessionSchema.parse({ ...base, ...changes });
-  return checkRecordings(session, { capture: captureInTurn(await prepareInputs(session, inMemory(files))) });
+  const inputs = await prepareInputs(session, memoryFiles(files));
+  return checkRecordings(session, { capture: captureInTurn(inputs) }, inputs.calibration);
 }
 
 const codes = ({ findings }: Pick<CheckedSession, "findings">): string[] => findings.map(({ code }) => code);

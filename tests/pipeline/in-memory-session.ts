@@ -6,15 +6,10 @@ import { encodeWav } from "../../src/recording/encode-wav.js";
 import { sessionSchema } from "../../src/schema/session.js";
 import type { z } from "../../src/schema/zod.js";
 
-type SessionText = z.input<typeof sessionSchema>;
+export type SessionText = z.input<typeof sessionSchema>;
 
-/** Analyses a session whose files are held in memory. */
-export async function analyseInMemory(session: SessionText, files: Record<string, Uint8Array>): Promise<Analysis> {
-  return analyse(sessionSchema.parse(session), inMemory(files), { version: "0.0.0-test" });
-}
-
-/** Files that are held in memory, as a session's folder would give them. */
-export function inMemory(files: Readonly<Record<string, Uint8Array>>): SessionFiles {
+/** The files of a session that are held in memory. */
+export function memoryFiles(files: Record<string, Uint8Array>): SessionFiles {
   return {
     read: (file) => {
       const bytes = files[file];
@@ -40,6 +35,11 @@ export function inMemory(files: Readonly<Record<string, Uint8Array>>): SessionFi
       };
     },
   };
+}
+
+/** Analyses a session whose files are held in memory. */
+export async function analyseInMemory(session: SessionText, files: Record<string, Uint8Array>): Promise<Analysis> {
+  return analyse(sessionSchema.parse(session), memoryFiles(files), { version: "0.0.0-test" });
 }
 
 export function text(content: string): Uint8Array {

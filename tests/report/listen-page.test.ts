@@ -34,7 +34,8 @@ describe("A listening in words", () => {
 
   it("names the bands that cancel in mono", () => {
     expect(listenView(listeningFixture).mono.replaceAll("\u00a0", " ")).toBe(
-      "Left and right cancel in the bands at 8 kHz and 10 kHz: in mono they lose more than 3 dB.",
+      "Left is right upside down in the bands at 10 kHz: in mono they vanish. " +
+        "Left and right partly cancel in the bands at 8 kHz: in mono they lose 3.5 dB or more.",
     );
   });
 

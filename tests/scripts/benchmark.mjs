@@ -37,7 +37,6 @@ async function makeSession(target) {
   const recipe = makeSweepRecipe({ durationS: 8, leadS: 1.9 });
   const { sampleRate } = recipe;
   const parts = ["L", "R"].map((channel) => {
-    const silence = new Float64Array(1);
     const sweep = renderSingle(recipe, channel);
     const scenario = {
       ...demoStudio,
@@ -46,6 +45,7 @@ async function makeSession(target) {
     };
     const file = new Float64Array(RECORDING_S * sampleRate);
     file.set(sweep.subarray(0, file.length));
+    const silence = new Float64Array(file.length);
     const reel = { L: silence, R: silence, [channel]: file, sampleRate };
     const simulated = simulateSession(scenario, reel);
     return {
@@ -66,6 +66,6 @@ function timeReport(session, out) {
   const start = performance.now();
   const run = spawnSync(process.execPath, [bin, "report", session, "--out", out, "--quiet"], { encoding: "utf8" });
   const wallS = (performance.now() - start) / 1000;
-  if (run.status !== 0) throw new Error(run.stderr || run.stdout);
+  if (run.status !== 0) throw new Error(`exit ${run.status}: ${run.stderr}${run.stdout}`);
   return { wallS };
 }

@@ -42,7 +42,7 @@ describe("A mix made on a monitor with a bass shelf of +4 dB below 100 Hz, heard
   it("is told as thin below, with the range", () => {
     const { says, worst } = drift(mixedOn("mains", shelved), neutral, model());
     expect(says).toMatch(
-      /^If you correct by ear, mixes balanced on mains come out .* dB thin below .* on neutral monitors\.$/,
+      /^If you correct by ear, mixes balanced on mains come out .* dB thin below .* on neutral monitors; /,
     );
     expect(worst).toMatchObject({ nominalHz: 25, of: "whole" });
   });
@@ -98,11 +98,34 @@ describe("Two monitors", () => {
     // 0.4 of 4 dB; the bar of the shelf.
     expect(Math.abs(bands[0]!.driftDb! - 1.6)).toBeLessThan(0.3);
   });
+
+  it("carry the errors of their measurements into the range: the share that is inverted, and on the monitor itself the rest", () => {
+    // Neutral monitors have no colour whose share could be uncertain: what is left of a range is error, k = 2.
+    const unsure = { uncertaintyDb: BANDS.map(() => 1) };
+    const rangeOf = (on: string, stated?: number): readonly [number, number] =>
+      drift(mixedOn("a", zeros, unsure), heardOn(on, zeros, unsure), model(stated)).bands[at(1000)]!.rangeDb!;
+    for (const [on, stated, expected] of [
+      ["a", 0.6, 2 * 0.4],
+      ["a", 0.2, 2 * 0.8],
+      ["a", 1, 0],
+      ["b", 0.6, 2 * Math.hypot(0.6, 1)],
+      ["b", 1, 2 * Math.hypot(1, 1)],
+    ] as const) {
+      // Rounding.
+      expect(rangeOf(on, stated)[0]).toBeCloseTo(-expected, 12);
+      expect(rangeOf(on, stated)[1]).toBeCloseTo(expected, 12);
+    }
+  });
 });
 
 describe("A band in which the monitor is blind", () => {
   const controlled = BANDS.map(({ nominalHz }) => nominalHz >= 50);
   const result = drift(mixedOn("nears", shelved, { controlled }), neutral, model());
+  const controlledFrom40 = drift(
+    mixedOn("nears", shelved, { controlled: BANDS.map(({ nominalHz }) => nominalHz >= 40) }),
+    neutral,
+    model(),
+  );
 
   it("has no sign: its range is what recordings differ by", () => {
     const band = result.bands[at(40)]!;
@@ -116,11 +139,21 @@ describe("A band in which the monitor is blind", () => {
     expect(drift(mixedOn("mains", shelved), neutral, model()).uncontrolledBelowHz).toBeNull();
   });
 
-  it("leaves the figure of its region to the bands that are controlled, if they hold most of the programme", () => {
-    const sub = result.regions.find(({ region }) => region === "sub")!;
-    // Of 31.5, 40 and 50 Hz the last holds 10^-0.15 of 10^-1.45 + 10^-0.69 + 10^-0.15: three quarters.
+  it("leaves the figure of its region to the bands that are controlled, if they are most of it", () => {
+    const sub = controlledFrom40.regions.find(({ region }) => region === "sub")!;
     expect(sub.controlled).toBe(true);
-    expect(sub.driftDb).toBeCloseTo(result.bands[at(50)]!.driftDb!, 9);
+    const powers = [40, 50].map((hz) => 10 ** (popular.levelDb[at(hz)]! / 10));
+    const drifts = [40, 50].map((hz) => 10 ** (controlledFrom40.bands[at(hz)]!.driftDb! / 10));
+    const mean = (powers[0]! * drifts[0]! + powers[1]! * drifts[1]!) / (powers[0]! + powers[1]!);
+    // Rounding.
+    expect(sub.driftDb).toBeCloseTo(10 * Math.log10(mean), 9);
+    // What is said of it begins where the monitor is controlled: the edge between 31.5 and 40 Hz, 1000 * 10^-1.45.
+    expect(controlledFrom40.says).toContain("from 35.5 Hz to");
+  });
+
+  it("makes its region uncontrolled where most bands are blind, though the third holds most of the programme", () => {
+    // Of 31.5, 40 and 50 Hz the last holds 10^-0.15 of 10^-1.45 + 10^-0.69 + 10^-0.15: three quarters.
+    expect(result.regions.find(({ region }) => region === "sub")).toMatchObject({ controlled: false, driftDb: null });
     const rumble = result.regions.find(({ region }) => region === "rumble")!;
     expect(rumble).toMatchObject({ controlled: false, driftDb: null, reason: "blind", size: null });
   });

@@ -61,6 +61,18 @@ describe("The decision guide", () => {
     expect(row([monitor("mains", (hz) => (hz === 40 ? "blind" : "believe"))], "sub").care).toEqual(["mains"]);
   });
 
+  it("calls a monitor blind from half of the region's programme on, though most of its bands are not", () => {
+    const blindAt50 = monitor("mains", (hz) => (hz === 50 ? "blind" : "believe"));
+    // Of the sub's three bands 50 Hz alone holds the share, the other two half of the rest each.
+    const sub = (share: number): GuideRow => {
+      const power = (hz: number): number => (hz === 50 ? share : (1 - share) / 2);
+      const programmeDb = BANDS.map(({ nominalHz }) => 10 * Math.log10(power(nominalHz)));
+      return decisionGuide([blindAt50], programmeDb).find(({ region }) => region === "sub")!;
+    };
+    expect(sub(0.52)).toMatchObject({ blind: ["mains"], care: [] });
+    expect(sub(0.48)).toMatchObject({ blind: [], care: ["mains"] });
+  });
+
   it("calls a monitor blind where most bands of a region are, whatever the programme holds in the one that is left", () => {
     expect(row([monitor("nears", (hz) => (hz < 45 ? "blind" : "believe"))], "sub").blind).toEqual(["nears"]);
   });

@@ -98,13 +98,10 @@ describe("Left against right", () => {
 });
 
 describe("Ringing", () => {
-  const ringing = (timeS: number, flags: string[] = []): Pick<Evidence, "sides"> => ({
-    sides: [
-      measurement({
-        bands: BANDS.map(({ nominalHz }) => band(nominalHz, nominalHz === 63 ? { t30S: timeS, flags } : {})),
-      }),
-    ],
+  const decaying = (parts: Parameters<typeof band>[1]): Pick<Evidence, "sides"> => ({
+    sides: [measurement({ bands: BANDS.map(({ nominalHz }) => band(nominalHz, nominalHz === 63 ? parts : {})) })],
   });
+  const ringing = (timeS: number, flags: string[] = []): Pick<Evidence, "sides"> => decaying({ t30S: timeS, flags });
 
   /** 0.51 s at 63 Hz is not heard, Fazenda et al. 2015. 2.5 dB stand out. */
   it("counts only where the band stands out as well", () => {
@@ -117,6 +114,14 @@ describe("Ringing", () => {
 
   it("is not read from a band that rings itself", () => {
     expect(codesAt({ ...ringing(1.5, ["filter-limited"]), deviationDb: bump(3, 63) }, 63)).toEqual(["deviation-peak"]);
+  });
+
+  it("is not read from 20 dB of a decay that is not straight, but from 30 dB of it or from 20 dB of a straight one", () => {
+    const from20dB = (flags: string[]): Pick<Evidence, "sides"> => decaying({ t30S: null, t20S: 1.5, flags });
+    const codes = (sides: Pick<Evidence, "sides">): string[] => codesAt({ ...sides, deviationDb: bump(3, 63) }, 63);
+    expect(codes(from20dB(["not-straight"]))).toEqual(["deviation-peak"]);
+    expect(codes(from20dB([]))).toEqual(["deviation-peak", "ringing"]);
+    expect(codes(ringing(1.5, ["not-straight"]))).toEqual(["deviation-peak", "ringing"]);
   });
 });
 
@@ -176,7 +181,9 @@ describe("Other reasons", () => {
     };
     expect(gradesAt(reflection(0.001, -5), 800, 1000, 8000, 10_000)).toEqual(["believe", "care", "care", "believe"]);
     expect(gradesAt(reflection(0.0001, -1), 4000, 5000)).toEqual(["believe", "care"]);
-    expect(gradesAt(reflection(0.001, -11), 1000)).toEqual(["believe"]);
+    // 10 dB under the direct sound: ITU-R BS.1116-3 and EBU Tech 3276, from memory.
+    expect(gradesAt(reflection(0.001, -9.9), 1000)).toEqual(["care"]);
+    expect(gradesAt(reflection(0.001, -10.1), 1000)).toEqual(["believe"]);
     expect(gradesAt(reflection(0.016, -1), 1000)).toEqual(["believe"]);
   });
 

@@ -2,10 +2,10 @@ import { InputError } from "../../errors.js";
 import { excitationFromRecipe, excitationFromSound } from "../../impulse/excitation.js";
 import type { DecodedAudio } from "../../model.js";
 import { partsOfName } from "../../naming/parts-of-name.js";
-import { decodeWav } from "../../recording/decode-wav.js";
 import { parseMicrophoneCalibration } from "../../recording/microphone-calibration.js";
 import { parseRecipe } from "../../sweep/parse-recipe.js";
 import type { SessionFiles } from "../inputs.js";
+import { decodeSound, sumOfFile } from "../session-sounds.js";
 import type { KnownSweep } from "./known-sweep.js";
 import { type SoundContent, surveySound } from "./survey-sound.js";
 
@@ -71,11 +71,9 @@ async function contentOf(
   sweeps: readonly KnownSweep[],
 ): Promise<{ content: SurveyedSound["content"]; sum: string | null }> {
   try {
-    const bytes = await files.read(file);
-    const hash = files.sha256();
-    hash.add(bytes);
+    const sum = await sumOfFile(files, file);
     const mayBeImpulse = partsOfName(file).some(({ says }) => says.kind === "impulse");
-    return { content: surveySound(decodeWav(bytes, file), file, sweeps, mayBeImpulse), sum: hash.hex() };
+    return { content: surveySound(await decodeSound(files, file), file, sweeps, mayBeImpulse), sum };
   } catch (error) {
     if (!(error instanceof InputError)) throw error;
     return { content: { kind: "nothing", reason: `it cannot be read: ${error.message}` }, sum: null };
@@ -118,7 +116,7 @@ async function playedSounds(soundFiles: readonly string[], files: SessionFiles):
 async function excitationOf(file: string, files: SessionFiles): Promise<KnownSweep["excitation"] | null> {
   let audio: DecodedAudio;
   try {
-    audio = decodeWav(await files.read(file), file);
+    audio = await decodeSound(files, file);
   } catch (error) {
     if (error instanceof InputError) return null;
     throw error;

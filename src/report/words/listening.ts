@@ -1,4 +1,4 @@
-import type { Listening, ListeningBassLine, ListeningClass } from "../../schema/listening.js";
+import type { Listening, ListeningBassLine, ListeningClass, ListeningVersion } from "../../schema/listening.js";
 import { fixed, hertz, listed, signed } from "../../words/numbers.js";
 
 /** A listening in words, for the page and the terminal alike. */
@@ -20,7 +20,7 @@ const whyNot = {
   "nothing-left": "nothing is heard",
 } as const;
 
-/** "38 % (29 to 45)": the typical member, and the range from the good to the poor one. */
+/** "38 % (29 to 45)": the typical member, and the range over the poor, the typical and the good one. */
 export function lostWords({ members }: ListeningClass): string {
   const shares = members.map(({ loudnessShare }) => loudnessShare);
   const { loudnessShare: typical, reason } = typicalOf(members);
@@ -56,21 +56,34 @@ function bassVerdict({ verdict, reason }: ListeningBassLine): string {
 
 /** "24 % of the loudness; down to the 250 Hz octave; bass line weak". */
 function classWords(one: ListeningClass): string {
-  const { loudnessShare, lowestOctaveHz } = typicalOf(one.members);
+  const { loudnessShare, lowestOctaveHz, reason } = typicalOf(one.members);
   const lost = loudnessShare === null ? `loudness ${lostWords(one)}` : `${lostWords(one)} of the loudness`;
-  const lowest = lowestOctaveHz === null ? `lowest octave ${lowestWords(one)}` : `down to the ${lowestWords(one)}`;
+  const lowest =
+    lowestOctaveHz !== null
+      ? `down to the ${lowestWords(one)}`
+      : reason === "nothing-left"
+        ? whyNot[reason]
+        : `lowest octave ${lowestWords(one)}`;
   return `${lost}; ${lowest}; bass line ${bassWords(one)}`;
 }
 
 /** What mono does to the mix, in a sentence. */
 export function monoWords({ translation: { mono } }: Listening): string {
   const sounding = mono.filter(({ correlation }) => correlation !== null);
-  const warned = sounding.filter(({ says }) => says === "warning").map(({ nominalHz }) => hertz(nominalHz));
+  const warned = sounding
+    .filter(({ says, reason }) => says === "warning" && reason === null)
+    .map(({ nominalHz }) => hertz(nominalHz));
+  const gone = mono.filter(({ reason }) => reason === "vanishes").map(({ nominalHz }) => hertz(nominalHz));
   const noted = sounding.filter(({ says }) => says === "note").map(({ nominalHz }) => hertz(nominalHz));
   if (sounding.length === 0) return "There is nothing to judge.";
-  if (warned.length > 0)
-    return `Left and right cancel in the bands at ${listed(warned)}: in mono they lose more than 3 dB.`;
-  if (noted.length > 0) return `In mono the bands at ${listed(noted)} lose 2 to 3 dB.`;
+  const told = [
+    ...(gone.length > 0 ? [`Left is right upside down in the bands at ${listed(gone)}: in mono they vanish.`] : []),
+    ...(warned.length > 0
+      ? [`Left and right partly cancel in the bands at ${listed(warned)}: in mono they lose 3.5 dB or more.`]
+      : []),
+  ];
+  if (told.length > 0) return told.join(" ");
+  if (noted.length > 0) return `In mono the bands at ${listed(noted)} lose 2 to 3.5 dB.`;
   return "Nothing is lost in mono that would be noticed: no band loses 2 dB.";
 }
 
@@ -97,8 +110,11 @@ export function listeningInWords(listening: Listening, strong: (text: string) =>
     ...translation.classes.map((one) => `  ${one.name}: ${classWords(one)}`),
     `  in mono: ${monoWords(listening)}`,
   ];
-  const quieter = versions.filter(({ matched }) => !matched).map(({ name }) => name);
+  const named = (wanted: ListeningVersion["reason"]): string[] =>
+    versions.filter(({ matched, reason }) => !matched && reason === wanted).map(({ name }) => name);
+  const [quieter, silent] = [named("too-quiet-to-match"), named("nothing-left")];
   if (quieter.length > 0) lines.push(`  Left quieter than the others: ${listed(quieter)}.`);
+  if (silent.length > 0) lines.push(`  Silent, as nothing of the mix is left: ${listed(silent)}.`);
   if (missing.length > 0)
     lines.push(`  Not rendered: ${listed(missing.map(({ id, reason }) => `${id} (${reason})`))}.`);
   return `${lines.join("\n")}\n`;

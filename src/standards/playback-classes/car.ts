@@ -3,7 +3,8 @@ import type { DocumentedClass } from "./playback-class.js";
 export const car: DocumentedClass = {
   id: "car",
   name: "car cabin",
-  loses: "nothing at rest: bass is lifted, left and right differ; on the road the noise covers the lowest octaves",
+  loses:
+    "at rest nothing is lost, bass is lifted and left and right differ; on the road noise covers the lowest octaves",
   mono: false,
   label: "choice",
   source:

@@ -3,7 +3,7 @@ import type { DocumentedClass } from "./playback-class.js";
 export const laptop: DocumentedClass = {
   id: "laptop",
   name: "laptop",
-  loses: "nothing below 300 Hz; little width",
+  loses: "little below 300 Hz; little width",
   mono: false,
   label: "choice",
   source:

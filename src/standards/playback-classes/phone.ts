@@ -3,7 +3,7 @@ import type { DocumentedClass } from "./playback-class.js";
 export const phone: DocumentedClass = {
   id: "phone",
   name: "phone in the hand",
-  loses: "nothing below 500 Hz; one small source, as good as mono",
+  loses: "little below 500 Hz; one small source, as good as mono",
   mono: true,
   label: "choice",
   source: "second-order high-pass with a resonance at 0.7-1 kHz, from memory; the curves are a choice of ours",

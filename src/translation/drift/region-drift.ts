@@ -9,7 +9,8 @@ const LEAST_KNOWN_SHARE = 0.5;
 /**
  * Drift of a region: energy mean over its bands, each weighing what the programme holds there.
  *
- * Controlled where the controlled bands hold at least half of the region's programme; the figure is theirs alone.
+ * Controlled where the controlled bands are at least half of its bands and hold at least half of its programme, as the guide
+ * calls a region blind; the figure is theirs alone.
  *
  * @param bands - all bands of one pair
  * @param programmeDb - level of the programme by band, on any one scale
@@ -20,7 +21,9 @@ export function regionDrift(region: Region, bands: readonly DriftBand[], program
     const level = programmeDb[k];
     return level != null && isInRegion(band.nominalHz, region) ? [{ band, power: 10 ** (level / 10) }] : [];
   });
-  const controlled = shareOf(inside, (band) => band.controlled) >= LEAST_KNOWN_SHARE;
+  const controlled =
+    shareOf(inside, (band) => band.controlled) >= LEAST_KNOWN_SHARE &&
+    2 * inside.filter(({ band }) => band.controlled).length >= inside.length;
   const counted = inside.filter(({ band }) => band.controlled === controlled);
   const mean = (of: (band: DriftBand) => number | null): number | null => weightedMeanDb(counted, of);
   const range = (of: (band: DriftBand) => Range | null): Range | null => {

@@ -26,43 +26,37 @@ interface Stretch {
 /**
  * Says where a mix drifts: regions that drift by 1.5 dB or more and whose range has one sign.
  *
- * Of a device or a class only what this room adds is said; what it does to every mix stands in its own description.
+ * What this room adds to what a device does to every mix is what it does on neutral monitors, and is said there, once.
  *
+ * @param uncontrolledBelowHz - nothing is said of what lies below it
  * @returns null where there is nothing worth a sentence
  * @example "If you correct by ear, mixes balanced on nears come out 2 to 4 dB heavy below 90 Hz on mains."
  */
 export function driftWords(
   mixedOn: string,
-  heard: Pick<HeardOn, "id" | "name" | "kind">,
+  heard: Pick<HeardOn, "id" | "kind">,
   regions: readonly DriftRegion[],
   uncontrolledBelowHz: number | null,
 ): string | null {
-  const stretches = worthASentence(regions, heard.kind);
-  const unheard =
-    uncontrolledBelowHz === null ? "" : ` Below ${hertz(uncontrolledBelowHz)} nobody controlled what is in the mix.`;
+  if (heard.kind === "class" || heard.kind === "device") return null;
+  const stretches = worthASentence(regions, uncontrolledBelowHz ?? 0);
   if (stretches.length === 0) return null;
   const what = listed(stretches.map(stretchWords));
-  switch (heard.kind) {
-    case "class":
-    case "device":
-      return `If you correct by ear, this room adds to what ${heard.name} does to every mix: mixes balanced on ${mixedOn} come out ${what} there.${unheard}`;
-    case "neutral":
-      return `If you correct by ear, mixes balanced on ${mixedOn} come out ${what} on neutral monitors.${unheard}`;
-    case "monitor":
-      return heard.id === mixedOn
-        ? `Even if you correct by ear, ${mixedOn} itself still plays your mixes ${what}.${unheard}`
-        : `If you correct by ear, mixes balanced on ${mixedOn} come out ${what} on ${heard.id}.${unheard}`;
+  if (heard.kind === "neutral") {
+    return `If you correct by ear, mixes balanced on ${mixedOn} come out ${what} on neutral monitors; phones, cars and the like add to that what they do to every mix.`;
   }
+  return heard.id === mixedOn
+    ? `Even if you correct by ear, ${mixedOn} itself still plays your mixes ${what}.`
+    : `If you correct by ear, mixes balanced on ${mixedOn} come out ${what} on ${heard.id}.`;
 }
 
-function worthASentence(regions: readonly DriftRegion[], kind: HeardOn["kind"]): Stretch[] {
-  const roomOnly = kind === "class" || kind === "device";
+function worthASentence(regions: readonly DriftRegion[], aboveHz: number): Stretch[] {
   const stretches: Stretch[] = [];
   let lastIndex = -2;
   for (const [index, one] of regions.entries()) {
-    const { fromHz, toHz } = REGIONS[index]!;
-    const driftDb = roomOnly ? one.roomShareDb : one.driftDb;
-    const rangeDb = roomOnly ? one.roomShareRangeDb : one.rangeDb;
+    const { toHz } = REGIONS[index]!;
+    const fromHz = Math.max(REGIONS[index]!.fromHz, aboveHz);
+    const { driftDb, rangeDb } = one;
     if (driftDb === null || rangeDb === null || Math.abs(driftDb) < DRIFT.clearDb.value) continue;
     if (rangeDb[0] * rangeDb[1] <= 0) continue;
     const last = stretches.at(-1);
@@ -86,7 +80,7 @@ function isAlike(a: Stretch, b: Stretch): boolean {
 
 function stretchWords({ fromHz, toHz, driftDb, rangeDb }: Stretch): string {
   const sizes = rangeDb.map(Math.abs).sort((a, b) => a - b);
-  const [least, most] = sizes.map((size) => fixed(size, size < 2 ? 1 : 0));
+  const [least, most] = sizes.map((size) => fixed(size, sizes[0]! < 2 ? 1 : 0));
   const size = least === most ? `about ${most!}` : `${least!} to ${most!}`;
   const pair = toHz <= MIDDLE_FROM_HZ ? BASS : fromHz >= TREBLE_FROM_HZ ? TREBLE : MIDDLE;
   return `${size} dB ${driftDb > 0 ? pair.more : pair.less} ${placeWords(fromHz, toHz)}`;

@@ -8,12 +8,13 @@ export interface MonoLoss {
   /** 0 or less, re a band that both sides have in common. */
   readonly lossDb: number | null;
   readonly reason: "no-sound" | "vanishes" | null;
-  /** Below 0.3 worth a note, below 0 a warning: choices of ours. */
+  /** Below 0.3 worth a note, below -0.1 a warning: choices of ours. */
   readonly says: "fine" | "note" | "warning" | null;
 }
 
 const NOTE_BELOW = 0.3;
-const WARN_BELOW = 0;
+/** Sides that have nothing in common come out a little below 0 as often as above. */
+const WARN_BELOW = -0.1;
 /** Less than -60 dB is as good as gone. */
 const VANISHES = 1e-6;
 

@@ -46,7 +46,8 @@ export function whatIsLost(
   const flat = curveDb.map((level) => (level === null ? null : 0));
   const neutralDb = levelsAt(devicePowers(bands, false), flat, typical);
   const heardDb = levelsAt(devicePowers(bands, mono), curveDb, typical);
-  if (neutralDb === null || heardDb === null) return { ...nothing, reason: "nothing-left" };
+  if (neutralDb === null) return { ...nothing, reason: "nothing-left" };
+  if (heardDb === null) return { ...nothing, loudnessShare: 1, reason: "nothing-left" };
   const lowestOctaveHz = noise === null ? null : lowestOctave(heardDb, deviceNoiseDb(id, noise));
   const within = [...neutralDb, ...heardDb].every((level) => level <= LOUDEST_DB);
   const loudnessShare = within ? lostShare(neutralDb, heardDb, id === "earphones" ? "free" : "diffuse") : null;

@@ -7,16 +7,7 @@ import { BANDS } from "../../../src/translation/bands.js";
 import { roomFilter } from "../../../src/translation/listen/room-filter.js";
 import { toneFilter } from "../../../src/translation/listen/tone-filter.js";
 import { seededRandom } from "../../recording/seeded-random.js";
-
-function levelDb(taps: Float64Array, hz: number, rate: number): number {
-  let re = 0;
-  let im = 0;
-  for (const [n, tap] of taps.entries()) {
-    re += tap * Math.cos((2 * Math.PI * hz * n) / rate);
-    im -= tap * Math.sin((2 * Math.PI * hz * n) / rate);
-  }
-  return 10 * Math.log10(re ** 2 + im ** 2);
-}
+import { levelOfTaps } from "../level-of-taps.js";
 
 describe("The tone of a system as a filter", () => {
   it.each([
@@ -29,7 +20,7 @@ describe("The tone of a system as a filter", () => {
     for (const [k, { nominalHz, exactHz }] of BANDS.entries()) {
       // 0.17 s tell 6 Hz apart: at 25 Hz, where the curve bends into its level below, that rounds the corner by 0.2 dB.
       const most = nominalHz === 25 ? 0.25 : 0.1;
-      expect(Math.abs(levelDb(taps, exactHz, rate) - curve[k]!)).toBeLessThan(most);
+      expect(Math.abs(levelOfTaps(taps, exactHz, rate) - curve[k]!)).toBeLessThan(most);
     }
   });
 
@@ -77,7 +68,7 @@ describe("A room as a filter", () => {
     );
     const [plain, less] = [roomFilter(impulse, null), roomFilter(impulse, undo)];
     // The curve at 100 Hz, by the filter's own 0.1 dB.
-    expect(levelDb(less, 100, rate) - levelDb(plain, 100, rate)).toBeCloseTo(-6, 1);
-    expect(levelDb(less, 8000, rate) - levelDb(plain, 8000, rate)).toBeCloseTo(0, 1);
+    expect(levelOfTaps(less, 100, rate) - levelOfTaps(plain, 100, rate)).toBeCloseTo(-6, 1);
+    expect(levelOfTaps(less, 8000, rate) - levelOfTaps(plain, 8000, rate)).toBeCloseTo(0, 1);
   });
 });

@@ -35,8 +35,8 @@ describe("What mono costs", () => {
     });
   });
 
-  it("is noted under a correlation of 0.3 and warned of under 0", () => {
-    expect([0.31, 0.29, 0.01, -0.01].map((rho) => band(rho).says)).toEqual(["fine", "note", "note", "warning"]);
+  it("is noted under a correlation of 0.3 and warned of under -0.1, not where nothing but chance is negative", () => {
+    expect([0.31, 0.29, -0.09, -0.11].map((rho) => band(rho).says)).toEqual(["fine", "note", "note", "warning"]);
   });
 });
 

@@ -1,5 +1,8 @@
+import { readFileSync } from "node:fs";
+
 import { describe, expect, it } from "vitest";
 
+import { PLAYBACK_CLASSES } from "../../../src/standards/playback-classes.js";
 import { phone } from "../../../src/standards/playback-classes/phone.js";
 import { classLevelDb, type ClassMember } from "../../../src/standards/playback-classes/playback-class.js";
 import { weightingA } from "../../../src/standards/iec61672.js";
@@ -54,10 +57,44 @@ describe("What a system takes away from a mix", () => {
     const upsideDown = music.map((band) => ({ ...band, cross: -band.left }));
     expect(whatIsLost(upsideDown, phone, "typical", flat)).toEqual({
       member: "typical",
-      loudnessShare: null,
+      loudnessShare: 1,
       lowestOctaveHz: null,
       reason: "nothing-left",
     });
+  });
+});
+
+interface Reference {
+  readonly rows: readonly {
+    readonly class: string;
+    readonly mix: "middle" | "wide";
+    readonly member: ClassMember;
+    readonly share: number;
+    readonly integral: number;
+  }[];
+}
+const { rows } = JSON.parse(readFileSync(new URL("loss-reference.json", import.meta.url), "utf8")) as Reference;
+
+/** From 200 Hz on both sides have nothing in common. */
+const wide = music.map((band) => (band.nominalHz < 200 ? band : { ...band, cross: 0 }));
+
+describe("The share of the loudness of popular music that is lost", () => {
+  it.each(rows)(
+    "on a $class ($member, mix in the $mix) is what numpy computes for itself",
+    ({ class: id, mix, member, share, integral }) => {
+      const device = PLAYBACK_CLASSES.find((one) => one.id === id)!;
+      const curve = BANDS.map(({ nominalHz }) => classLevelDb(device, nominalHz, member));
+      const lost = whatIsLost(mix === "middle" ? music : wide, device, member, curve).loudnessShare!;
+      // tests/scripts/loss-reference.py: half its last digit, the rest for its grid of 0.0001 Bark.
+      expect(Math.abs(lost - share)).toBeLessThan(2e-6);
+      // That loudness is compared at 240 places, not integrated, is less than the report's whole percents show.
+      expect(Math.abs(lost - integral)).toBeLessThan(0.001);
+    },
+  );
+
+  it("is not made good by what is won elsewhere: a lift of the bass takes from the rest at the same level", () => {
+    const lifted = BANDS.map(({ nominalHz }): number => (nominalHz < 200 ? 10 : 0));
+    expect(whatIsLost(music, phone, "typical", lifted).loudnessShare).toBeGreaterThan(0);
   });
 });
 

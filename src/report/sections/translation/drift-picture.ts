@@ -60,7 +60,8 @@ function edgesOf({ region: name }: DriftRegion): string {
 function barsOf(drift: Drift, region: DriftRegion, worth: number): Bar[] {
   const device = isClass(drift);
   const rangeDb = device ? region.roomShareRangeDb : region.rangeDb;
-  const look = isWorthASentence(rangeDb, worth) ? "dark" : "grey";
+  const driftDb = device ? region.roomShareDb : region.driftDb;
+  const look = isWorthASentence(driftDb, rangeDb, worth) ? "dark" : "grey";
   return [
     ...(device ? barOf(region.systemShareRangeDb, "outlined") : []),
     ...(region.controlled ? barOf(rangeDb, look) : [uncontrolled]),

@@ -7,9 +7,9 @@ export type Drift = Translation["drift"][number];
 export type DriftRegion = Drift["regions"][number];
 type Range = readonly [number, number];
 
-/** "neutral room", "phone in the hand", a monitor's name. */
+/** "neutral monitors", "phone in the hand", a monitor's name. */
 export function heardName(results: Results, id: string): string {
-  if (id === "neutral") return "neutral room";
+  if (id === "neutral") return "neutral monitors";
   if (!id.startsWith("class:")) return shortMonitorName(results, id);
   const name = id.slice("class:".length);
   return results.translation?.classes.find((one) => one.id === name)?.name ?? name;
@@ -24,10 +24,10 @@ export function worthDb({ parameters }: Translation): number {
   return parameters.find(({ name }) => name === "clearDb")?.value ?? 0;
 }
 
-/** Whether a range says that something comes out too loud or too quiet. */
-export function isWorthASentence(rangeDb: Range | null, worth: number): boolean {
-  if (rangeDb === null || rangeDb[0] * rangeDb[1] <= 0) return false;
-  return Math.max(Math.abs(rangeDb[0]), Math.abs(rangeDb[1])) >= worth;
+/** Whether something comes out clearly too loud or too quiet: as much as is worth a sentence, with a range of one sign. */
+export function isWorthASentence(driftDb: number | null, rangeDb: Range | null, worth: number): boolean {
+  if (driftDb === null || rangeDb === null || rangeDb[0] * rangeDb[1] <= 0) return false;
+  return Math.abs(driftDb) >= worth;
 }
 
 /** All that is known of one cell of the picture, in a sentence. */

@@ -1,5 +1,6 @@
 import type { Results, Translation } from "../../../model.js";
-import { fixed, hertz, signed } from "../../../words/numbers.js";
+import { capital, fixed, hertz, listed, signed } from "../../../words/numbers.js";
+import { loudnessTable } from "./loudness-table.js";
 import { type Block, figures, type Section, table, words } from "../section.js";
 
 /** The limits of the trust map, the kinds of devices, and what is never added in: level of listening and driving. */
@@ -7,7 +8,15 @@ export function translationSection(results: Results): Section {
   const { translation } = results;
   const section = { id: "translation", heading: "Translation", pictures: [] };
   if (!translation) return { ...section, tables: [] };
-  return { ...section, tables: [limitTable(translation), classTable(translation), ...asideTables(translation)] };
+  return {
+    ...section,
+    tables: [
+      limitTable(translation),
+      loudnessTable(results, translation),
+      classTable(translation),
+      ...asideTables(translation),
+    ],
+  };
 }
 
 function limitTable({ limits, parameters }: Translation): Block {
@@ -52,9 +61,21 @@ function classTable({ classes }: Translation): Block {
 
 function asideTables({ levelShifts, masking, classes }: Translation): Block[] {
   const items = [
-    ...levelShifts.map(({ heardOn, fromDb, toDb, bands }) => {
-      const at = (hz: number): string => signed(bands.find(({ nominalHz }) => nominalHz === hz)?.shiftDb ?? null, 1);
-      return `${heardAs(heardOn, classes)} at ${fixed(toDb, 0)} instead of ${fixed(fromDb, 0)} dB the same mix seems ${at(50)} dB at 50 Hz and ${at(100)} dB at 100 Hz (equal loudness, ISO 226). Never part of a drift.`;
+    ...levelShifts.flatMap(({ heardOn, fromDb, toDb, bands }) => {
+      const playedOn = classes.find(({ id }) => heardOn === `class:${id}`)!;
+      const shifts = SHIFT_TOLD_HZ.flatMap((hz) => {
+        const shiftDb = bands.find(({ nominalHz }) => nominalHz === hz)?.shiftDb ?? null;
+        const playedDb = playedOn.bands.find(({ nominalHz }) => nominalHz === hz)?.typicalDb ?? null;
+        // What a device does not play does not change with the level.
+        return shiftDb === null || playedDb === null || playedDb < LEAST_PLAYED_DB
+          ? []
+          : [`${signed(shiftDb, 1)} dB at ${hertz(hz)}`];
+      });
+      return shifts.length === 0
+        ? []
+        : [
+            `${capital(playedOn.name)}: played at ${fixed(toDb, 0)} instead of ${fixed(fromDb, 0)} dB SPL (C), the same mix seems ${listed(shifts)} (equal loudness, ISO 226). Never part of a drift.`,
+          ];
     }),
     ...masking.flatMap(({ speedKmh, maskedBelowHz }) =>
       maskedBelowHz === null
@@ -67,7 +88,7 @@ function asideTables({ levelShifts, masking, classes }: Translation): Block[] {
   return items.length === 0 ? [] : [{ kind: "list", items }];
 }
 
-function heardAs(heardOn: string, classes: Translation["classes"]): string {
-  const found = classes.find(({ id }) => heardOn === `class:${id}`)!;
-  return found.label === "stated in the session" ? `On "${found.name}"` : `On a ${found.id}`;
-}
+/** Where the change of balance with level is told; the rest stands in results.json. */
+const SHIFT_TOLD_HZ = [50, 100, 200];
+/** Re neutral: less is not heard as part of the balance. A choice of ours. */
+const LEAST_PLAYED_DB = -20;

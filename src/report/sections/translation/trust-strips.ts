@@ -21,7 +21,7 @@ export function trustStrips(results: Results, { trust }: Translation): Block {
       cells: one.bands.map(({ nominalHz, grade, reasons }, k) => ({
         mark: grade === null ? ("unknown" as const) : gradeMarks[grade],
         tick: k % TICK_EVERY === 1 ? bandLabel(nominalHz) : "",
-        title: `${hertz(nominalHz)}: ${grade ?? "not measured"}${because(reasons)}`,
+        title: `${hertz(nominalHz)}: ${grade ?? "not measured"}${reasons.length === 0 ? "" : ` (${becauseWords(reasons)})`}`,
       })),
     })),
     caption: "Limits and their sources stand with the tables.",
@@ -31,12 +31,14 @@ export function trustStrips(results: Results, { trust }: Translation): Block {
 /** An octave. */
 const TICK_EVERY = 3;
 
-function because(reasons: Translation["trust"][number]["bands"][number]["reasons"]): string {
-  if (reasons.length === 0) return "";
+type Reasons = Translation["trust"][number]["bands"][number]["reasons"];
+
+/** "ringing 1.5 s (limit 0.6)": every reason with its value and limit. */
+export function becauseWords(reasons: Reasons): string {
   const each = reasons.map(({ code, value, limit, unit }) => {
     const size = value === null ? "" : ` ${fixed(value, 1)}${unit === null ? "" : ` ${unit}`}`;
     const most = limit === null ? "" : ` (limit ${fixed(limit, 1)})`;
     return `${code.replaceAll("-", " ")}${size}${most}`;
   });
-  return ` (${each.join("; ")})`;
+  return each.join("; ");
 }
