@@ -46,7 +46,7 @@ export interface ColumnSpace {
 }
 
 /** What a linear fit gave. */
-export interface LinearFit {
+interface LinearFit {
   /** `solutions[t]` belongs to `targets[t]`: one number for each column. */
   readonly solutions: readonly Float64Array[];
   /** What the columns leave of each target. */
@@ -119,7 +119,7 @@ function solved(triangle: readonly (readonly number[])[], y: readonly number[]):
 }
 
 function matrixOf(rows: readonly Float64Array[]): Matrix {
-  return new Matrix(rows as Float64Array[]);
+  return new Matrix(rows);
 }
 
 function dot(a: Float64Array, b: Float64Array): number {

@@ -3,7 +3,7 @@ import { paddedCut } from "../dsp/padded-cut.js";
 import type { ImpulseResponse } from "../model.js";
 
 /** How well the phase of a direct sound fits a loudspeaker that pushes one way or the other, 0..1. */
-export interface PolarityFit {
+interface PolarityFit {
   readonly sign: 1 | -1;
   /** Of this sign with one delay. */
   readonly fit: number;
@@ -47,7 +47,7 @@ export function absolutePolarity(impulse: ImpulseResponse): 1 | -1 | null {
  * @returns a sign with two fits: only a good one against a bad one says something
  * @remarks Source: own derivation; the minimum phase by the folded cepstrum, as in A. V. Oppenheim, R. W. Schafer (1989).
  */
-export function polarityFit(impulse: ImpulseResponse): PolarityFit {
+function polarityFit(impulse: ImpulseResponse): PolarityFit {
   const { sampleRate } = impulse;
   const size = SIZE_FACTOR * transformSize((BEFORE_S + AFTER_S) * sampleRate);
   const spectrum = forwardReal(directSound(impulse), size);

@@ -24,7 +24,7 @@ const SEGMENT_S = 0.512;
 const MARGIN_S = 0.05;
 /** A line's share: the Hann window's main lobe is four bins wide. The mains themselves keep to 0.2 Hz. */
 const LINE_BINS = 2;
-const BESIDE_BINS = [3, 5] as const;
+const BESIDE_BINS: readonly [number, number] = [3, 5];
 /** A line stands so far out of what lies beside it. Noise alone reaches 8 dB with three averages. */
 const LEAST_PROMINENCE = 10 ** (12 / 10);
 

@@ -13,7 +13,7 @@ export interface QuietCells {
   readonly levelDb: readonly Float64Array[];
 }
 
-export const BLOCK_S = 0.1;
+const BLOCK_S = 0.1;
 /** The lowest octave of a studio's noise and the highest that every sample rate holds. */
 const BANDS_HZ = [31.5, 63, 125, 250, 500, 1000, 2000, 4000, 8000] as const;
 /** The 8 kHz octave ends at 11.3 kHz: at half the sample rate, from here on, it is still whole. */

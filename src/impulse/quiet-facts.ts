@@ -78,15 +78,17 @@ export function quietFacts(
   const medians = stretches.map(({ fromS, toS }) => cells.bandHz.map((_, band) => medianOf(levels(band, fromS, toS))));
 
   const shifts = stretches.map((_, n) => cells.bandHz.map((_, band) => difference(medians[n]![band]!, before[band]!)));
-  let rise: QuietFacts["rise"] = null;
+  let rise = null as QuietFacts["rise"];
+  let mostDb = 0;
   const shiftDb = new Float64Array(cells.bandHz.length);
   cells.bandHz.forEach((bandHz, band) => {
     shifts.forEach((shift, n) => {
-      const byDb = shift[band]!;
+      const byDb = shift[band] ?? null;
       if (byDb === null) return;
       shiftDb[band] = Math.max(shiftDb[band]!, byDb);
       const matters = medians[n]![band]! > sweepDb + MATTERS_RE_SWEEP_DB;
-      if (bandHz >= STEADY_HZ && matters && byDb > (rise?.byDb ?? 0)) {
+      if (bandHz >= STEADY_HZ && matters && byDb > mostDb) {
+        mostDb = byDb;
         rise = { bandHz, byDb, atS: stretches[n]!.fromS };
       }
     });
@@ -148,7 +150,7 @@ function knocksIn(cells: QuietCells, fromS: number, toS: number, sweepDb: number
   const first = Math.max(0, Math.floor(fromS / cells.blockS));
   const end = Math.min(cells.levelDb.length, Math.ceil(toS / cells.blockS));
   for (let block = first; block < end; block++) {
-    let worst: Knock | null = null;
+    let worst = null as Knock | null;
     cells.bandHz.forEach((bandHz, band) => {
       const level = cells.levelDb[block]![band]!;
       const reSweepDb = level - sweepDb;
@@ -161,7 +163,7 @@ function knocksIn(cells: QuietCells, fromS: number, toS: number, sweepDb: number
         worst = { atS: block * cells.blockS, bandHz, excessDb, reSweepDb };
     });
     if (worst === null) continue;
-    const { atS, excessDb } = worst as Knock;
+    const { atS, excessDb } = worst;
     const open = knocks.at(-1);
     if (open && atS - open.atS < 3.5 * cells.blockS) {
       if (excessDb > open.excessDb) knocks[knocks.length - 1] = worst;

@@ -16,7 +16,7 @@ const FILM: readonly UsualRatio[] = [
 ];
 
 /** The usual ratios at a sample rate: sound of one rate taken for the other, either way round, and film clocks. */
-export function usualRatios(sampleRate: number): UsualRatio[] {
+function usualRatios(sampleRate: number): UsualRatio[] {
   const kilohertz = (rate: number): string => `${rate / 1000} kHz`;
   const taken = (rate: number, forRate: number): UsualRatio => ({
     ratio: rate / forRate,

@@ -1,5 +1,5 @@
 /** Files of each kind: few in `npm test`, many in `npm run fuzz`, which says so in the environment. */
-export const isFull = process.env.CARRYWELL_FUZZ === "full";
+const isFull = process.env.CARRYWELL_FUZZ === "full";
 
 export function howMany(usual: number, full: number): number {
   return isFull ? full : usual;

@@ -23,7 +23,7 @@ const ffmpeg = (args: readonly string[]): Buffer => run("ffmpeg", ["-v", "error"
 const sox = (args: readonly string[]): Buffer => run("sox", ["-D", "-V1", ...args]);
 const shell = (command: string, ...args: readonly string[]): Buffer => run("sh", ["-c", command, "sh", ...args]);
 
-export function doubles(bytes: Uint8Array): Float64Array {
+function doubles(bytes: Uint8Array): Float64Array {
   return new Float64Array(Uint8Array.from(bytes).buffer);
 }
 

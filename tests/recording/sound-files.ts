@@ -26,7 +26,7 @@ export interface AiffParts {
 }
 
 /** A sample rate of up to 32 bits as an 80-bit float. */
-export function extendedRate(rate: number): Uint8Array {
+function extendedRate(rate: number): Uint8Array {
   if (rate === 0) return new Uint8Array(10);
   const exponent = Math.floor(Math.log2(rate));
   return concat([big(16_383 + exponent, 2), big(Math.round(rate * 2 ** (31 - exponent)), 4), big(0, 4)]);

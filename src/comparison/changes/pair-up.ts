@@ -1,4 +1,4 @@
-import type { Measurement, MonitorResult, Results } from "../../model.js";
+import type { Measurement, Results } from "../../model.js";
 import type { Unpaired } from "../../schema/changes.js";
 import { roomVolumeM3 } from "../../schema/room-volume.js";
 import { rmsApart } from "./placement.js";
@@ -108,8 +108,4 @@ function whyNot(before: Measurement, after: Measurement | undefined, apartM: num
 function statedApart(before: Results, after: Results, position: string): number {
   const [old, now] = [before, after].map(({ session }) => session.positions.find(({ id }) => id === position)?.xyzM);
   return old && now ? Math.hypot(...old.map((metres, axis) => metres - now[axis]!)) : 0;
-}
-
-export function nameOf(monitor: MonitorResult): string {
-  return monitor.name ?? monitor.id;
 }

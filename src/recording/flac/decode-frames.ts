@@ -1,7 +1,7 @@
 import { FLACDecoder } from "@wasm-audio-decoders/flac";
 
 /** Frames of FLAC that follow each other. */
-export interface FrameRun {
+interface FrameRun {
   /** Number of the first one in the file, from 0. */
   readonly first: number;
   readonly frames: readonly Uint8Array[];

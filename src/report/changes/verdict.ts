@@ -20,7 +20,3 @@ export function verdictCell(entry: ChangedQuantity): Cell {
   const mark = markOf(entry);
   return marked(mark, words[mark]);
 }
-
-export function verdictWords(entry: ChangedQuantity): string {
-  return words[markOf(entry)];
-}
