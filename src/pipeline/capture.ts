@@ -1,4 +1,5 @@
 import { decayEnd } from "../dsp/decay-end.js";
+import { logPower } from "../dsp/log-power.js";
 import { delayBetween } from "../dsp/delay-between.js";
 import { findArrival } from "../impulse/arrival.js";
 import { arrivalUncertainty } from "../impulse/arrival-uncertainty.js";
@@ -23,12 +24,17 @@ import type {
   Signal,
   SweepRecipe,
 } from "../model.js";
+import { measureDistortion } from "../metrics/distortion.js";
+import { hidesTheRest } from "../metrics/driven-too-hard.js";
+import { steadyState } from "../metrics/response/steady-state.js";
 import { levelFacts } from "../recording/level-facts.js";
 import { withoutOffset } from "../recording/without-offset.js";
-import { judge, type Noticed, refuseDropouts } from "./disturbances.js";
+import { judge } from "./disturbances.js";
 import * as findings from "./findings.js";
 import * as signalFindings from "./findings/signal.js";
 import { notice } from "./notice.js";
+import type { Noticed } from "./noticed.js";
+import { refuseDropouts } from "./refuse-dropouts.js";
 
 /** One sweep of one recording, deconvolved. */
 export interface Take {
@@ -143,12 +149,13 @@ export function captureRecording(input: CaptureInput): Captured {
     // A response that could not be followed to its end leaves itself unexplained.
     const isWhole = tailS >= LEAST_TAIL_S;
     const residual = isWhole ? residualOf(deconvolved, excitation, cut.arrivalLag, decaySamples, noise) : null;
-    noticed.push(notice(signal, excitation, sweep, cut, residual, decaySamples));
     const markers = found.filter(({ event }) => event.kind === "marker" && event.channel === sweep.event.channel);
     if (input.marker && noise) {
       markerDb ??= markerAgreement(signal, cut.impulse, markers, input.marker, noise);
     }
     const harmonics = splitHarmonics(deconvolved, excitation, cut.arrivalLag);
+    const clips = (): boolean => clipsIn(cut.impulse, harmonics);
+    noticed.push(notice(signal, excitation, sweep, cut, residual, decaySamples, clips));
     const take: Take = {
       recording,
       channel: channelOf(sweep.event),
@@ -320,4 +327,10 @@ function flight(
   if (!arrival) return null;
   const seconds = (arrivalSample - electrical.startSample - arrival.lagSamples) / sampleRate;
   return { seconds, polarity: arrival.polarity };
+}
+
+function clipsIn(impulse: ImpulseResponse, harmonics: readonly HarmonicResponse[]): boolean {
+  const steady = steadyState(impulse);
+  const distortion = measureDistortion(impulse, logPower(steady.power, steady.binHz), [harmonics]);
+  return distortion !== null && hidesTheRest(distortion);
 }

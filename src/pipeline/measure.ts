@@ -17,6 +17,7 @@ import { weightingA } from "../standards/iec61672.js";
 import type { Take } from "./capture.js";
 import type { Measured, ReadOff } from "./labour.js";
 import * as findings from "./findings.js";
+import { bandLimited, distorted, earlyEnd, lowSignal } from "./findings/measured.js";
 
 /** Takes of one monitor, channel and position. */
 export interface Group {
@@ -40,13 +41,21 @@ export function measureGroup(group: Group, calibration: Calibration): ReadOff {
   const first = takes[0]!;
   const files = [...new Set(takes.map((take) => take.recording.file))];
   const averaged = averageTakes(takes.map((take) => take.impulse));
-  const { impulse, repeatabilityDb } = averaged;
+  const { repeatabilityDb } = averaged;
   const takesDb = takes.length > 1 ? takeUncertainty(averaged.spread, takes.length) : null;
   const widest = averaged.spread.reduce((a, b) => (b.differenceDb > a.differenceDb ? b : a), NO_SPREAD);
   const offsetDb = pressureOffsetDb(group, calibration);
-  const result = averaged.agree
-    ? measureResponse(impulse, offsetDb, takesDb)
-    : energyMean(averaged.aligned.map((take) => measureResponse(take, offsetDb, takesDb)));
+  const measure = (narrowed: (take: ImpulseResponse) => ImpulseResponse): ResponseResult =>
+    averaged.agree
+      ? measureResponse(narrowed(averaged.impulse), offsetDb, takesDb)
+      : energyMean(averaged.aligned.map((take) => measureResponse(narrowed(take), offsetDb, takesDb)));
+  const whole = measure((take) => take);
+  const limit = earlyEnd(group.monitor.role, whole.steady, averaged.impulse.sweptHz);
+  // Behind a cliff there is nothing of the loudspeaker: as if it had not been swept.
+  const narrowed = (take: ImpulseResponse): ImpulseResponse =>
+    limit?.isCliff ? { ...take, sweptHz: [take.sweptHz[0], limit.hz] } : take;
+  const impulse = narrowed(averaged.impulse);
+  const result = limit?.isCliff ? measure(narrowed) : whole;
   const signalToNoiseDb = extreme(
     Math.min,
     takes.map((take) => take.signalToNoiseDb),
@@ -54,16 +63,25 @@ export function measureGroup(group: Group, calibration: Calibration): ReadOff {
   const worst = takes.reduce((a, b) => ((b.residual?.worstExcessDb ?? -1) > (a.residual?.worstExcessDb ?? -1) ? b : a));
   const { noise } = first;
   const { drift } = takes.reduce((a, b) => (Math.abs(b.drift?.ppm ?? 0) > Math.abs(a.drift?.ppm ?? 0) ? b : a));
+  const read = readOff(group, impulse, result, calibration);
+  const distortion = measureDistortion(
+    impulse,
+    result.steady,
+    takes.map((take) => take.harmonics),
+    averaged.agree ? takes.length : 1,
+  );
   const problems = [
     averaged.agree ? null : findings.positionMoved(id, averaged.largestDifferenceDb, files),
     averaged.agree && widest.differenceDb > findings.TAKES_DIFFER_DB
       ? findings.takesDiffer(id, widest.differenceDb, widest.nominalHz, files)
       : null,
-    signalToNoiseDb === null ? null : findings.lowSignal(id, signalToNoiseDb, files),
+    ...lowSignal(id, signalToNoiseDb, read.bands, files),
+    ...distorted(id, distortion, files),
+    ...bandLimited(id, limit, files),
     drift?.correct ? findings.driftCorrected(id, drift.ppm, drift.uncertaintyPpm, files) : null,
   ].filter((problem) => problem !== null);
   const measurement: Measurement = {
-    ...readOff(group, impulse, result, calibration),
+    ...read,
     takes: new Set(takes.map((take) => take.recording)).size,
     derived: false,
     quality: {
@@ -82,12 +100,7 @@ export function measureGroup(group: Group, calibration: Calibration): ReadOff {
       findings: problems,
     },
     arrival: { inFileS: first.arrivalInFileS, timeS: first.flightS, polarity: impulse.polarity },
-    distortion: measureDistortion(
-      impulse,
-      result.steady,
-      takes.map((take) => take.harmonics),
-      averaged.agree ? takes.length : 1,
-    ),
+    distortion,
     background:
       noise &&
       measureBackground(
