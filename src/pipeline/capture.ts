@@ -11,7 +11,7 @@ import type { Excitation } from "../impulse/excitation.js";
 import { type Event, findEvents, type FoundEvent } from "../impulse/find.js";
 import { splitHarmonics } from "../impulse/harmonics.js";
 import { markerAgreement } from "../impulse/marker-agreement.js";
-import { type NoiseDensity, noiseDensity, noiseInResponse } from "../impulse/noise.js";
+import { type NoiseDensity, noiseDensity, noiseInResponse, withNoise } from "../impulse/noise.js";
 import { residualOf, summariseResidual } from "../impulse/residual.js";
 import { signalToNoise } from "../impulse/signal-to-noise.js";
 import type {
@@ -154,8 +154,8 @@ export function captureRecording(input: CaptureInput): Captured {
       markerDb ??= markerAgreement(signal, cut.impulse, markers, input.marker, noise);
     }
     const harmonics = splitHarmonics(deconvolved, excitation, cut.arrivalLag);
-    const clips = (): boolean => clipsIn(cut.impulse, harmonics);
-    noticed.push(notice(signal, excitation, sweep, cut, residual, decaySamples, clips));
+    const isDistorted: Noticed["isDistorted"] = (noiseDb) => clipsIn(withNoise(cut.impulse, noiseDb), harmonics);
+    noticed.push(notice(signal, excitation, sweep, cut, residual, decaySamples, isDistorted));
     const take: Take = {
       recording,
       channel: channelOf(sweep.event),
@@ -186,7 +186,7 @@ export function captureRecording(input: CaptureInput): Captured {
   const disturbances = judge(file, signal, excitation, found, noticed, markerDb);
   const takes = heard.map((take, n) => ({
     ...take,
-    impulse: { ...take.impulse, noise: disturbances.raise(take.impulse.noise, n) },
+    impulse: withNoise(take.impulse, (hz) => disturbances.noiseDb(hz, n)),
     disturbedHz: disturbances.disturbedHz[n]!,
   }));
   return { takes, findings: [...problems, ...disturbances.findings] };

@@ -4,7 +4,7 @@ import { findHum } from "../impulse/hum.js";
 import { quietCells } from "../impulse/quiet-cells.js";
 import { type Knock, type QuietFacts, quietFacts } from "../impulse/quiet-facts.js";
 import { LEAST_EXCESS_DB } from "../impulse/strange-cells.js";
-import type { Finding, NoiseSpectrum, Signal } from "../model.js";
+import type { Finding, Signal } from "../model.js";
 import * as findings from "./findings/signal.js";
 import { countBlocks, countSeparate, type Noticed, TOGETHER_S } from "./noticed.js";
 import { refuseDropouts } from "./refuse-dropouts.js";
@@ -14,8 +14,8 @@ export interface Disturbances {
   readonly findings: readonly Finding[];
   /** Of each sweep, the ranges in which a decay cannot be told from what disturbs it. */
   readonly disturbedHz: readonly (readonly [number, number])[][];
-  /** Noise of the lead as it was under the sweep, what happened there included. */
-  raise(noise: NoiseSpectrum | null, sweep: number): NoiseSpectrum | null;
+  /** How far the noise under a sweep, with what happened there, is over that of the lead. */
+  noiseDb(frequencyHz: number, sweep: number): number;
 }
 
 /** More separate events than this are no knocks: something changes the sound all along. A choice of ours. */
@@ -50,29 +50,33 @@ export function judge(
   const isOther = findings.isOtherForMarkers(markerDb);
   const hum = findings.hum(file, findHum(signal, excitation, found, decayS), sweepDb);
   const isSuspicious = isMoving || isOther || changed.length > 0 || events.some(({ length }) => length > 0);
+  // Noise that is there in silence as well is none that the sweep makes, and must not pass for its harmonics.
+  const isNoise = changed.length > 0 && findings.isRisenInSilence(facts.rise);
+  const shiftDb = (hz: number): number => (changed.length > 0 ? shiftAt(facts, hz) : 0);
   // Harmonics without end look like all of these; they are told where distortion is.
-  if (!isSuspicious || noticed.some((one) => one.isDistorted())) {
-    return { findings: hum, disturbedHz: noticed.map(() => []), raise: (noise) => noise };
+  if (!isSuspicious || noticed.some((one) => one.isDistorted(isNoise ? shiftDb : () => 0))) {
+    const stays = isNoise ? changed : [];
+    return {
+      findings: [...hum, ...stays],
+      disturbedHz: noticed.map(() => []),
+      noiseDb: (hz) => (isNoise ? shiftDb(hz) : 0),
+    };
   }
   if (isOther) throw findings.followedLevel(file, markerDb);
   if (isMoving) throw findings.gainMoved(file, facts.gainDb);
   const knocks = knocksOf(file, events);
-  const shiftDb = (hz: number): number => (changed.length > 0 ? shiftAt(facts, hz) : 0);
+  const touched = noticed.map((one, sweep) =>
+    events[sweep]!.map(({ atS, excessDb }) => ({
+      byDb: excessDb + SHARE_OF_WINDOW_DB,
+      rangeHz: touchedHz(atS, one, excitation),
+    })),
+  );
   return {
     findings: [...knocks, ...hum, ...changed],
-    disturbedHz: noticed.map((one, sweep) => events[sweep]!.map(({ atS }) => touchedHz(atS, one, excitation))),
-    raise(noise, sweep) {
-      if (!noise) return noise;
-      const touching = events[sweep]!.map(({ atS, excessDb }) => ({
-        byDb: excessDb + SHARE_OF_WINDOW_DB,
-        rangeHz: touchedHz(atS, noticed[sweep]!, excitation),
-      }));
-      const powerPerSecond = noise.powerPerSecond.map((power, k) => {
-        const hz = noise.frequencyHz[k]!;
-        const here = touching.filter(({ rangeHz: [from, to] }) => hz >= from && hz <= to);
-        return power * 10 ** (Math.max(shiftDb(hz), ...here.map(({ byDb }) => byDb)) / 10);
-      });
-      return { ...noise, powerPerSecond };
+    disturbedHz: touched.map((ranges) => ranges.map(({ rangeHz }) => rangeHz)),
+    noiseDb(hz, sweep) {
+      const here = touched[sweep]!.filter(({ rangeHz: [fromHz, toHz] }) => hz >= fromHz && hz <= toHz);
+      return Math.max(shiftDb(hz), ...here.map(({ byDb }) => byDb));
     },
   };
 }

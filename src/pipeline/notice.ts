@@ -15,7 +15,7 @@ export function notice(
   { arrivalLag, arrivalInFileS }: CutResponse,
   residual: Residual | null,
   decaySamples: number,
-  isDistorted: () => boolean,
+  isDistorted: Noticed["isDistorted"],
 ): Noticed {
   const { samples, sampleRate } = signal;
   let energy = 0;

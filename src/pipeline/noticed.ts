@@ -13,8 +13,12 @@ export interface Noticed {
   readonly sweepDb: number;
   readonly jumps: readonly Jump[];
   readonly strange: readonly StrangeCell[];
-  /** Whether there are harmonics without end, so that nothing else can be told; found out when it is asked for. */
-  isDistorted(): boolean;
+  /**
+   * Whether there are harmonics without end, so that nothing else can be told; found out when it is asked for.
+   *
+   * @param noiseDb - how far the noise under the sweep is over that of the lead
+   */
+  isDistorted(noiseDb: (frequencyHz: number) => number): boolean;
 }
 
 interface Timed {

@@ -29,9 +29,10 @@ export function refuseDropouts(file: string, signal: Signal, noticed: readonly N
   const isAtRail = ({ sample }: { readonly sample: number }): boolean =>
     samples.slice(Math.max(0, sample - RAIL_REACH), sample + RAIL_REACH).some((value) => Math.abs(value) > RAIL * peak);
   const lost = held.filter((one) => !isAtRail(one));
-  if (lost[0]) throw findings.heldFor(file, lost[0].sample / sampleRate, lost[0].count, lost.length);
   const leaps = jumps.filter((one) => !isAtRail(one)).map(({ sample }) => ({ atS: sample / sampleRate }));
-  if (!leaps[0] || noticed.some((one) => one.isDistorted())) return;
+  if ((!lost[0] && !leaps[0]) || noticed.some((one) => one.isDistorted(() => 0))) return;
+  if (lost[0]) throw findings.heldFor(file, lost[0].sample / sampleRate, lost[0].count, lost.length);
+  if (!leaps[0]) return;
   const places = countSeparate(leaps);
   // A lossy link leaps from frame to frame too, but leaves its mark between the leaps as well.
   const blocks = noticed.reduce((sum, { strange }) => sum + countBlocks(strange), 0);
