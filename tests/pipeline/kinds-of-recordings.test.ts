@@ -6,7 +6,7 @@ import { encodeWav } from "../../src/recording/encode-wav.js";
 import { sessionSchema } from "../../src/schema/session.js";
 import { makeSweepRecipe } from "../../src/sweep/recipe.js";
 import { singleEvents } from "../../src/sweep/timeline.js";
-import { recordPaths, whiteNoise } from "../known-recording.js";
+import { otherSide, recordPaths, whiteNoise } from "../known-recording.js";
 import { aiffFile, big, cafFile, flacFile } from "../recording/sound-files.js";
 import { concat, pcmBytes, wavFile } from "../recording/wav-file.js";
 import { analyseInMemory, memoryFiles, recipeFile, type SessionText, text } from "./in-memory-session.js";
@@ -29,7 +29,7 @@ const sound = (values: readonly number[]): Float64Array => Float64Array.from(val
 const reelSteps = steps(noisy(recordPaths(recipe, recipe.events, { L: path(0.006, 0.3), R: path(0.0065, 0.2) }), 1));
 const reel = sound(reelSteps);
 const one = (channel: "L" | "R", seed: number): Float64Array => {
-  const paths = { L: path(0.006, 0.3), R: path(0.0065, 0.2) };
+  const paths = { L: path(0.006, 0.3), R: otherSide(path(0.0065, 0.2)) };
   return noisy(recordPaths(recipe, singleEvents(recipe, channel), paths), seed);
 };
 
