@@ -10,6 +10,7 @@ import { sessionSchema } from "../schema/session.js";
 import { placeOf, validate } from "../schema/validate.js";
 import { checkSession } from "./check-session.js";
 import { findInside } from "./inside-folder.js";
+import { LARGEST_TEXT } from "./largest-text.js";
 import { refuseRecordings } from "./refuse-recordings.js";
 
 export interface ReadSession {
@@ -58,12 +59,9 @@ async function sessionFile(given: string): Promise<string> {
   });
 }
 
-/** Far above any session; what is larger is a recording given by mistake. */
-const LARGEST_BYTES = 16 * 2 ** 20;
-
 async function textOf(file: string): Promise<string> {
   const entry = await stat(file);
-  if (!entry.isFile() || entry.size > LARGEST_BYTES || !/\.json$/i.test(file)) {
+  if (!entry.isFile() || entry.size > LARGEST_TEXT || !/\.json$/i.test(file)) {
     throw new InputError("This is not a session.", {
       where: file,
       remedy: "give the folder that holds session.json, or that file",

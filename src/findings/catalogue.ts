@@ -290,6 +290,59 @@ export const catalogue = {
     message: `The recording is clipped: ${f.count} samples at its ceiling.`,
     remedy: "lower the microphone's gain so that peaks stay near -6 dBFS, and record again",
   }),
+  "dc-offset": (f: { percent: number }) => ({
+    message: `The recording is not centred on zero: a constant of ${fixed(f.percent, 1)} % of full scale runs through it. It was taken out.`,
+    remedy: "look for a fault in cable, preamp or input, or switch on the preamp's low cut at 20 Hz or below",
+  }),
+  dropout: (f: { atS: number; samples: number | null; places: number }) => ({
+    message: `Samples are missing or came twice at ${fixed(f.atS, 3)} s${f.samples === null ? "" : ` (${f.samples} alike in a row)`}${morePlaces(f.places)}: what was recorded after that comes too early or too late.`,
+    remedy: "close other programs, choose a larger audio buffer or a shorter cable, and record again",
+  }),
+  processed: (
+    f:
+      | { readonly gainDb: number }
+      | { readonly markerDb: number }
+      | { readonly atS: number }
+      | { readonly reSweepDb: number; readonly bandHz: number },
+  ) => {
+    const remedy =
+      "switch off automatic gain, compressor, noise gate, noise suppression and echo cancelling, in the device and in the system's settings, and record again";
+    if ("gainDb" in f) {
+      const { gainDb } = f;
+      return {
+        message: `The gain moved while the sweep played: all of the room's noise was up to ${fixed(Math.abs(gainDb), 1)} dB ${gainDb > 0 ? "louder" : "softer"} under it than before.`,
+        remedy,
+      };
+    }
+    if ("markerDb" in f) {
+      return {
+        message: `Short sounds were recorded otherwise than long ones: the markers differ from the sweep by ${fixed(f.markerDb, 1)} dB, so something follows the level.`,
+        remedy: `${remedy}; if it stays, play softer: a loudspeaker's limiter does the same`,
+      };
+    }
+    const told =
+      "atS" in f
+        ? `from ${fixed(f.atS, 1)} s on the sweep leaps again and again`
+        : `all along the sweep the recording holds what was not played, up to ${fixed(-f.reSweepDb, 0)} dB under the sweep near ${hertz(f.bandHz)}`;
+    return {
+      message: `Something changes the sound on its way: ${told}.`,
+      remedy:
+        "record by cable instead of a wireless link, uncompressed, without noise suppression; if it stays, listen for what rattles along",
+    };
+  },
+  knock: (f: { atS: number; bandHz: number; excessDb: number; reSweepDb: number }) => ({
+    message: `Something knocked or rattled at ${fixed(f.atS, 1)} s: ${fixed(f.excessDb, 0)} dB over the noise near ${hertz(f.bandHz)}, ${fixed(-f.reSweepDb, 0)} dB under the sweep. Decays that were sounding then are not stated.`,
+    remedy:
+      "record again, with nobody moving and the door shut; if it comes back at the same note, look for what rattles",
+  }),
+  hum: (f: { mainsHz: number; strongestHz: number; reSweepDb: number }) => ({
+    message: `The mains hum in the recording: ${f.mainsHz} Hz and its multiples, strongest at ${f.strongestHz} Hz, only ${fixed(-f.reSweepDb, 0)} dB under the sweep.`,
+    remedy: "use a balanced cable, run computer and interface from one socket, keep dimmers and power supplies away",
+  }),
+  "noise-changed": (f: { bandHz: number; byDb: number; atS: number }) => ({
+    message: `The noise rose after the silence before the sweep: by ${fixed(f.byDb, 0)} dB near ${hertz(f.bandHz)} from ${fixed(f.atS, 1)} s on. Uncertainties count the louder noise.`,
+    remedy: "switch off the ventilation or wait until it is quiet, and record again",
+  }),
   "sample-rate": (f: { foundHz: number; expectedHz: number }) => ({
     message: `The recording is sampled at ${f.foundHz} Hz, but the sweep at ${f.expectedHz} Hz.`,
     remedy: `record at ${f.expectedHz} Hz, or name the sweep made for ${f.foundHz} Hz in session.json`,
@@ -435,10 +488,6 @@ export const catalogue = {
     message: `The sweep of ${f.id} is only ${fixed(f.signalToNoiseDb, 0)} dB above the room's noise.`,
     remedy: "play louder, within what ears and loudspeakers stand, or use a longer sweep",
   }),
-  "not-explained": (f: { id: string; excessDb: number; bandHz: number | null }) => ({
-    message: `Something in the recording of ${f.id} is not the sweep: ${fixed(f.excessDb, 0)} dB over the room's noise near ${hertz(f.bandHz)}.`,
-    remedy: "listen to the recording there (a knock, a dropout, processing?) and record again",
-  }),
   "clock-drift": (f: { id: string; ppm: number; uncertaintyPpm: number }) => ({
     message: `The recorder's clock ran ${f.ppm > 0 ? "fast" : "slow"} by ${fixed(Math.abs(f.ppm), 1)} ppm (uncertainty ${significant(2 * f.uncertaintyPpm, 1)} ppm) in ${f.id}; corrected.`,
     remedy: null,
@@ -471,6 +520,18 @@ export const catalogue = {
     message: "No position is of the kind mix: monitors are neither summed up nor compared.",
     remedy: 'give the place where the engineer sits the kind "mix" in session.json',
   }),
+  "monitor-not-recorded": (f: { monitor: string }) => ({
+    message: `No recording of ${f.monitor} is listed.`,
+    remedy: "record it, or leave it out of session.json",
+  }),
+  "mix-not-recorded": (f: { monitor: string; position: string }) => ({
+    message: `${capital(f.monitor)} was not recorded at the mix position, or not usably: it is neither summed up nor compared.`,
+    remedy: `record it once with the microphone at "${f.position}"`,
+  }),
+  "places-not-recorded": (f: { places: readonly string[] }) => ({
+    message: `${f.places.length === 1 ? "A place is" : "Places are"} named at which nothing was recorded: ${listed(f.places)}.`,
+    remedy: "record there, or leave it out of session.json",
+  }),
   "unknown-monitor": (f: UnknownId) => unknownId("monitor", f),
   "unknown-position": (f: UnknownId) => unknownId("position", f),
   "listed-twice": (f: { earlier: number; place: string }) => ({
@@ -496,6 +557,10 @@ function doubt(f: CalibrationDoubt): string {
   if (f.kind === "level")
     return `lies around ${fixed(f.meanDb, 1)} dB, not around 0: it seems to hold a sensitivity, not a deviation`;
   return `says nothing from ${hertz(f.fromHz)} to ${hertz(f.toHz)}, which was measured: its nearest value was used there`;
+}
+
+function morePlaces(places: number): string {
+  return places > 1 ? `, and at ${places - 1} more ${places === 2 ? "place" : "places"}` : "";
 }
 
 function unknownId(kind: "monitor" | "position", { id, place, known, nearest }: UnknownId): Wording {

@@ -62,5 +62,6 @@ export function captureImpulse(recording: Recording, signal: Signal, deviationDb
     signalToNoiseDb: null,
     residual: null,
     fingerprint: fingerprint(signal.samples, sampleRate, null),
+    disturbedHz: [],
   };
 }

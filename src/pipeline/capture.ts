@@ -11,6 +11,7 @@ import { type Deconvolved, deconvolve } from "../impulse/deconvolve.js";
 import type { Excitation } from "../impulse/excitation.js";
 import { type Event, findEvents, type FoundEvent } from "../impulse/find.js";
 import { splitHarmonics } from "../impulse/harmonics.js";
+import { markerAgreement } from "../impulse/marker-agreement.js";
 import { type NoiseDensity, noiseDensity, noiseInResponse } from "../impulse/noise.js";
 import { residualOf, summariseResidual } from "../impulse/residual.js";
 import { signalToNoise } from "../impulse/signal-to-noise.js";
@@ -25,9 +26,13 @@ import type {
 } from "../model.js";
 import { type Fingerprint, fingerprint, FINGERPRINT_SAMPLES } from "../recording/fingerprint.js";
 import { levelFacts } from "../recording/level-facts.js";
+import { withoutOffset } from "../recording/without-offset.js";
+import { judge, type Noticed, refuseDropouts } from "./disturbances.js";
 import * as findings from "./findings.js";
+import * as signalFindings from "./findings/signal.js";
 import { headerIsWrong, type NamedPlayed, whyNoSweep } from "./findings/why-no-sweep.js";
 import { wrongTimeline } from "./findings/wrong-timeline.js";
+import { notice } from "./notice.js";
 
 /** One sweep of one recording, deconvolved. */
 export interface Take {
@@ -55,6 +60,8 @@ export interface Take {
   readonly residual: Measurement["quality"]["residual"];
   /** Of the whole recording. */
   readonly fingerprint: Fingerprint;
+  /** Ranges in which something else sounded while the response did: no decay can be read there. */
+  readonly disturbedHz: readonly (readonly [number, number])[];
 }
 
 export interface Captured {
@@ -95,24 +102,25 @@ const SHAPE_TOLERANCE = 3e-4;
  * @throws {InputError} when nothing in the recording can be used
  */
 export function captureRecording(input: CaptureInput): Captured {
-  const { recording, signal, excitation, timeline } = input;
+  const { recording, excitation, timeline } = input;
   const { file } = recording;
-  const facts = levelFacts(signal);
+  const facts = levelFacts(input.signal);
   if (facts.silent) throw findings.silent(file);
   if (facts.clippedSamples > 0) throw findings.clipped(file, facts.clippedSamples);
-  if (signal.sampleRate !== excitation.sampleRate) {
-    throw headerIsWrong(input) ?? findings.wrongRate(file, signal.sampleRate, excitation.sampleRate);
+  if (input.signal.sampleRate !== excitation.sampleRate) {
+    throw headerIsWrong(input) ?? findings.wrongRate(file, input.signal.sampleRate, excitation.sampleRate);
   }
-  const heard = findEvents(signal, excitation, timeline, input.marker);
-  const { found } = heard;
+  const signal = withoutOffset(input.signal, facts.offset);
+  const events = findEvents(signal, excitation, timeline, input.marker);
+  const { found } = events;
   const sweeps = found.filter(({ event }) => event.kind === "sweep");
   if (sweeps.length === 0) throw whyNoSweep(input);
-  const misfit = wrongTimeline(input, heard);
+  const misfit = wrongTimeline(input, events);
   if (misfit) throw misfit;
-  if (!heard.isSure) throw findings.whichLoudspeaker(file);
+  if (!events.isSure) throw findings.whichLoudspeaker(file);
 
-  const problems: Finding[] = [];
-  if (heard.otherSamples.length > 0) problems.push(findings.moreSweeps(file, heard.otherSamples.length));
+  const problems: Finding[] = [...signalFindings.dcOffset(file, facts.offset)];
+  if (events.otherSamples.length > 0) problems.push(findings.moreSweeps(file, events.otherSamples.length));
   const channelOf = (event: Event): ChannelName => recording.channel ?? event.channel;
 
   const markerDrift = driftFromMarkers(signal, found);
@@ -130,16 +138,16 @@ export function captureRecording(input: CaptureInput): Captured {
   if (!noise) problems.push(findings.noLead(file));
   const ownFingerprint = fingerprint(signal.samples, signal.sampleRate, quiet && quiet.untilSample);
   const drift = markerDrift ?? driftFromRepeats(whole, signal, excitation, found);
-  if (drift && Math.abs(drift.ppm) > findings.LARGEST_DRIFT_PPM) {
-    throw findings.rateMismatch(file, 1 + drift.ppm * 1e-6, signal.sampleRate);
-  }
-  const clockRatio = drift?.correct && excitation.stretches ? 1 + drift.ppm * 1e-6 : 1;
+  const isWrongClock = drift !== null && Math.abs(drift.ppm) > findings.LARGEST_DRIFT_PPM;
+  const clockRatio = drift?.correct && !isWrongClock && excitation.stretches ? 1 + drift.ppm * 1e-6 : 1;
 
   const { deviationDb } = input;
   if (!drift && timeline.some(({ kind }) => kind === "marker")) problems.push(findings.clockUnknown(file));
   const playedRatio = 1 + (drift?.ppm ?? 0) * 1e-6;
 
-  const takes = whole.flatMap((sweep) => {
+  const noticed: Noticed[] = [];
+  let markerDb: number | null = null;
+  const heard = whole.flatMap((sweep) => {
     const deconvolved = deconvolveEvent(sweep, signal, excitation, found, clockRatio);
     const cut = cutEvent(deconvolved, sweep, excitation, noise);
     if (!cut) return [];
@@ -156,6 +164,15 @@ export function captureRecording(input: CaptureInput): Captured {
     const against = (sign: 1 | -1): 1 | -1 => (sign === (electrical?.polarity ?? 1) ? 1 : -1);
     const sign = absolutePolarity(cut.impulse);
     const impulse: ImpulseResponse = { ...cut.impulse, polarity: against(sign ?? cut.impulse.polarity) };
+    const decaySamples = decayEnd(cut.impulse).first;
+    // A response that could not be followed to its end leaves itself unexplained.
+    const isWhole = tailS >= LEAST_TAIL_S;
+    const residual = isWhole ? residualOf(deconvolved, excitation, cut.arrivalLag, decaySamples, noise) : null;
+    noticed.push(notice(signal, excitation, sweep, cut, residual, decaySamples));
+    const markers = found.filter(({ event }) => event.kind === "marker" && event.channel === sweep.event.channel);
+    if (input.marker && noise) {
+      markerDb ??= markerAgreement(signal, cut.impulse, markers, input.marker, noise);
+    }
     const harmonics = splitHarmonics(deconvolved, excitation, cut.arrivalLag);
     const take: Take = {
       recording,
@@ -174,16 +191,27 @@ export function captureRecording(input: CaptureInput): Captured {
       peakDbfs: facts.peakDbfs,
       clippedSamples: facts.clippedSamples,
       signalToNoiseDb: noise && signalToNoise(deconvolved, sweep.event.samples, noise),
-      // A response that could not be followed to its end leaves itself unexplained.
-      residual: tailS < LEAST_TAIL_S ? null : residualFor(deconvolved, excitation, cut, noise),
+      residual: residual && summariseResidual(residual),
+      disturbedHz: [],
       fingerprint: ownFingerprint,
     };
     return [take];
   });
-  if (takes.length === 0) throw findings.noSweep(file);
-  const shaped = drift ? null : wrongByShape(takes, excitation);
+  if (heard.length === 0) throw findings.noSweep(file);
+  if (isWrongClock) {
+    // Lost samples move the second marker as a wrong clock does.
+    refuseDropouts(file, signal, noticed);
+    throw findings.rateMismatch(file, 1 + drift.ppm * 1e-6, signal.sampleRate);
+  }
+  const shaped = drift ? null : wrongByShape(heard, excitation);
   if (shaped !== null) throw findings.rateMismatch(file, shaped, signal.sampleRate, SHAPE_TOLERANCE);
-  return { takes, findings: problems };
+  const disturbances = judge(file, signal, excitation, found, noticed, markerDb);
+  const takes = heard.map((take, n) => ({
+    ...take,
+    impulse: { ...take.impulse, noise: disturbances.raise(take.impulse.noise, n) },
+    disturbedHz: disturbances.disturbedHz[n]!,
+  }));
+  return { takes, findings: [...problems, ...disturbances.findings] };
 }
 
 /** Where nothing was heard twice: the clock ratio at which every direct sound is far sharper, if that is a wrong rate. */
@@ -335,14 +363,4 @@ function flight(
   if (!arrival) return null;
   const seconds = (arrivalSample - electrical.startSample - arrival.lagSamples) / sampleRate;
   return { seconds, polarity: arrival.polarity };
-}
-
-function residualFor(
-  deconvolved: Deconvolved,
-  excitation: Excitation,
-  cut: CutResponse,
-  noise: NoiseDensity | null,
-): Take["residual"] {
-  const residual = residualOf(deconvolved, excitation, cut.arrivalLag, decayEnd(cut.impulse).first, noise);
-  return residual && summariseResidual(residual);
 }

@@ -11,9 +11,6 @@ export const LARGEST_DRIFT_PPM = 500;
 const LOW_SIGNAL_DB = 20;
 /** Takes that differ so much outside the middle were not the same thing twice: a choice of ours. */
 export const TAKES_DIFFER_DB = 2;
-/** A block of the residual louder than the room by this is something that happened. Chance alone stays under 12 dB. */
-const UNEXPLAINED_DB = 20;
-
 /** An input error that carries the code its finding will have. */
 class Rejection extends InputError {
   readonly finding: Finding;
@@ -28,7 +25,7 @@ export function fromError(error: unknown, file: string): Finding {
   if (error instanceof Rejection) return error.finding;
   if (error instanceof InputError) {
     return finding({
-      code: "unreadable",
+      code: error.code ?? "unreadable",
       severity: "reject",
       topic: "recording",
       message: `${error.message} (${error.where})`,
@@ -40,7 +37,7 @@ export function fromError(error: unknown, file: string): Finding {
 }
 
 /** A finding about recordings. */
-function about<C extends Code>(
+export function about<C extends Code>(
   recordings: string[],
   severity: Finding["severity"],
   code: C,
@@ -50,7 +47,13 @@ function about<C extends Code>(
   return stated(code, facts, { severity, topic: "recording", recordings, ...more });
 }
 
-function rejection<C extends Code>(file: string, code: C, facts: FactsOf<C>, more: Partial<Finding> = {}): Rejection {
+/** A finding for which a recording is refused. */
+export function rejection<C extends Code>(
+  file: string,
+  code: C,
+  facts: FactsOf<C>,
+  more: Partial<Finding> = {},
+): Rejection {
   return new Rejection(about([file], "reject", code, facts, more), file);
 }
 
@@ -150,18 +153,6 @@ export const lowSignal = (id: string, signalToNoiseDb: number, files: string[]):
         { id, signalToNoiseDb },
         { value: signalToNoiseDb, unit: "dB", limit: LOW_SIGNAL_DB },
       );
-
-export const unexplained = (
-  id: string,
-  residual: { worstExcessDb: number | null; worstAtS: number | null; worstBandHz: number | null } | null,
-  files: string[],
-): Finding | null => {
-  const excessDb = residual?.worstExcessDb ?? null;
-  if (residual === null || excessDb === null || excessDb < UNEXPLAINED_DB) return null;
-  const { worstAtS: atS, worstBandHz: bandHz } = residual;
-  const parts = { value: excessDb, unit: "dB", limit: UNEXPLAINED_DB, atS, bandHz };
-  return about(files, "warning", "not-explained", { id, excessDb, bandHz }, parts);
-};
 
 export const driftCorrected = (id: string, ppm: number, uncertaintyPpm: number, files: string[]): Finding =>
   about(

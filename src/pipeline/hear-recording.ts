@@ -20,8 +20,8 @@ export interface Heard {
 
 /** A recording that lasts so much longer than what was played is searched for it, and the rest is left alone. A choice of ours. */
 const LONGER_BY_S = 120;
-/** An impulse response, a calibrator's tone or a sweep that lasts longer is something else. A choice of ours. */
-const LONGEST_WHOLE_S = 600;
+/** An impulse response, a calibrator's tone or a sweep of more samples (almost six minutes at 48 kHz) is something else. A choice of ours. */
+const LONGEST_WHOLE = 2 ** 24;
 
 /**
  * Hears a recording: of a long one, only what is around the sweeps that were played.
@@ -74,12 +74,12 @@ export async function hearWhole(
   name: string,
 ): Promise<Signal> {
   const { sampleRate, frames } = sound;
-  const durationS = frames / sampleRate;
-  if (durationS > LONGEST_WHOLE_S) {
-    throw new InputError(`The file lasts ${(durationS / 60).toFixed(0)} minutes; up to 10 are read of one like this.`, {
-      where: name,
-      remedy: "cut out the part that is meant",
-    });
+  if (frames > LONGEST_WHOLE) {
+    const minutes = (samples: number): string => (samples / sampleRate / 60).toFixed(1);
+    throw new InputError(
+      `The file lasts ${minutes(frames)} minutes; up to ${minutes(LONGEST_WHOLE)} are read of one like this.`,
+      { where: name, remedy: "cut out the part that is meant" },
+    );
   }
   return { samples: await readTrack(sound, await chooseChannel(sound, fileChannel, loopback, name)), sampleRate };
 }

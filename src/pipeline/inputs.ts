@@ -11,7 +11,6 @@ import type { PlaybackClass } from "../standards/playback-classes/playback-class
 import { calibrationFile } from "../schema/calibration-file.js";
 import { programmeFile } from "../schema/programme-file.js";
 import { isSoundName } from "../schema/sound-name.js";
-import { speedOfSound } from "../standards/speed-of-sound.js";
 import { parseRecipe, USABLE_HZ } from "../sweep/parse-recipe.js";
 import { singleEvents } from "../sweep/timeline.js";
 import type { Programme } from "../translation/heard.js";
@@ -20,6 +19,7 @@ import { type Heard, hearRecording, hearWhole } from "./hear-recording.js";
 import { calibrationSuspect } from "./findings/calibration.js";
 import type { NamedPlayed } from "./findings/why-no-sweep.js";
 import type { Calibration } from "./measure.js";
+import { soundSpeedOf } from "./sound-speed.js";
 import { hearSound } from "./session-sounds.js";
 import { builtInProgramme, hearProgramme, saidOfProgramme } from "./translate/programme.js";
 
@@ -59,8 +59,6 @@ export interface Inputs {
   /** What stands for the music; a mix is heard from beginning to end. */
   programme(): Promise<Programme>;
 }
-
-const DEFAULT_TEMPERATURE_C = 20;
 
 /** Reads what the whole session rests on, and gives access to its recordings one by one. */
 export async function prepareInputs(session: Session, files: SessionFiles): Promise<Inputs> {
@@ -169,7 +167,7 @@ async function readCalibration(
   wholeSound: (file: string, use: string) => Promise<Signal>,
   { sweptHz }: Excitation,
 ): Promise<{ calibration: Calibration; notes: Finding[] }> {
-  const { microphone, environment } = session;
+  const { microphone } = session;
   const tableFile = calibrationFile(microphone);
   const orientationDeg = microphone?.orientationDeg ?? null;
   const table =
@@ -188,7 +186,7 @@ async function readCalibration(
     calibration: {
       fullScaleDb,
       deviationDb,
-      speedOfSound: speedOfSound(environment?.temperatureC ?? DEFAULT_TEMPERATURE_C),
+      speedOfSound: soundSpeedOf(session),
     },
     notes: table && tableFile !== null ? calibrationSuspect(tableFile, table, orientationDeg, sweptHz) : [],
   };

@@ -1,16 +1,8 @@
-import type { Finding, ImpulseResponse, Measurement, Recording, Results } from "../model.js";
-import { type Captured, type CaptureInput, captureRecording, type Take } from "./capture.js";
-import { captureImpulse } from "./capture-impulse.js";
-import { fromError, noiseUnknown } from "./findings.js";
+import type { ImpulseResponse, Measurement, Recording } from "../model.js";
+import type { Group } from "./group.js";
+import { type CapturedRecording, captureInTurn } from "./capture-in-turn.js";
 import type { Inputs } from "./inputs.js";
-import { type Group, measureGroup, measurePhantom } from "./measure.js";
-
-/** What one recording gave: its takes, what was wrong with it, and the files that were read for it. */
-export interface CapturedRecording {
-  readonly takes: readonly Take[];
-  readonly findings: readonly Finding[];
-  readonly files: Results["provenance"]["files"];
-}
+import { measureGroup, measurePhantom } from "./measure.js";
 
 /** What was read off a group of takes. */
 export interface ReadOff {
@@ -37,62 +29,10 @@ export interface Labour {
 /** Does the steps where it stands, one after the other. */
 export function labourHere(inputs: Inputs): Labour {
   const { calibration } = inputs;
-  let before: Promise<unknown> = Promise.resolve();
   return {
-    // One recording is in memory at a time.
-    capture(recording) {
-      const captured = before.then(() => captureOne(recording));
-      before = captured;
-      return captured;
-    },
+    capture: captureInTurn(inputs),
     measure: (group) => Promise.resolve(measureGroup(group, calibration)),
     measurePhantom: (left, right, rightLaterS) =>
       Promise.resolve(measurePhantom(left, right, rightLaterS, calibration)),
-  };
-
-  async function captureOne(recording: Recording): Promise<CapturedRecording> {
-    let captured: Pick<CapturedRecording, "takes" | "findings">;
-    try {
-      captured = await listen(recording, inputs);
-    } catch (error) {
-      captured = { takes: [], findings: [fromError(error, recording.file)] };
-    }
-    const used = [recording.file, recording.sweep];
-    return { ...captured, files: inputs.provenance.filter(({ file }) => used.includes(file)) };
-  }
-}
-
-async function listen(recording: Recording, inputs: Inputs): Promise<Pick<CapturedRecording, "takes" | "findings">> {
-  const { signal, loopback, fromS, findings } = await inputs.sound(recording);
-  const { deviationDb } = inputs.calibration;
-  if (recording.kind === "impulse") {
-    const take = captureImpulse(recording, signal, deviationDb);
-    return { takes: [take], findings: [...findings, noiseUnknown(recording.file)] };
-  }
-  const captured = inFile(await captureHeard({ recording, signal, loopback, deviationDb }, inputs), fromS);
-  return { takes: captured.takes, findings: [...findings, ...captured.findings] };
-}
-
-async function captureHeard(
-  heard: Pick<CaptureInput, "recording" | "signal" | "loopback" | "deviationDb">,
-  inputs: Inputs,
-): Promise<Captured> {
-  try {
-    return captureRecording({ ...heard, ...(await inputs.played(heard.recording)) });
-  } catch (error) {
-    return { takes: [], findings: [fromError(error, heard.recording.file)] };
-  }
-}
-
-/** Times are the file's, though only a part of it was heard. */
-function inFile({ takes, findings }: Captured, fromS: number): Captured {
-  const later = (timeS: number | null): number | null => (timeS === null ? null : timeS + fromS);
-  return {
-    takes: takes.map((take) => ({
-      ...take,
-      arrivalInFileS: later(take.arrivalInFileS),
-      residual: take.residual && { ...take.residual, worstAtS: later(take.residual.worstAtS) },
-    })),
-    findings: findings.map((finding) => ({ ...finding, atS: later(finding.atS) })),
   };
 }

@@ -24,6 +24,7 @@ export function refuseNoSound(samples: Float32Array, { name, firstFrame, channel
     throw new InputError(what, {
       where: `${name}, channel ${channel + 1}, at ${(frame / sampleRate).toFixed(3)} s (sample ${frame})`,
       remedy: "export the recording again, or record it again: the program that wrote it failed at this place",
+      ...(Number.isFinite(value) ? {} : { code: "not-finite" }),
     });
   }
 }

@@ -126,5 +126,7 @@ export const sessionSchema = z.strictObject({
 });
 
 export type Session = z.infer<typeof sessionSchema>;
+/** A session as a person writes it: what has a default may be left out. */
+export type SessionText = z.input<typeof sessionSchema>;
 export type Recording = z.infer<typeof recordingSchema>;
 export type ChannelName = z.infer<typeof channelSchema>;

@@ -14,6 +14,7 @@ const rooms = [
   "findings",
   "report",
   "simulate",
+  "naming",
 ];
 const basement = ["dsp", "standards", "schema", "words", "model", "errors", "types"];
 const doors = ["cli", "web", "files", "workers"];

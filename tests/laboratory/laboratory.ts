@@ -14,6 +14,8 @@ export interface LabSound {
   readonly channels: readonly Float64Array[];
   readonly sampleRate: number;
   readonly format: SampleFormat;
+  /** What a broken writer makes of the file's bytes. */
+  readonly rewrite?: (bytes: Uint8Array) => Uint8Array;
 }
 
 /** A session as sounds, before anybody wrote them to a disk. */
@@ -65,12 +67,14 @@ export function cleanSession(takes: Readonly<Record<string, number>> = { mix: 1 
   return { session, recipe: labRecipe, reel, sounds };
 }
 
+const unchanged = (bytes: Uint8Array): Uint8Array => bytes;
+
 /** Analyses a laboratory session the way a report does. */
 export async function analyseLab({ session, recipe, sounds }: LabSession): Promise<Results> {
   const files = Object.fromEntries(
-    Object.entries(sounds).map(([file, { channels, sampleRate, format }]) => [
+    Object.entries(sounds).map(([file, { channels, sampleRate, format, rewrite = unchanged }]) => [
       file,
-      encodeWav(channels, sampleRate, format),
+      rewrite(encodeWav(channels, sampleRate, format)),
     ]),
   );
   return (await analyseInMemory(session, { ...files, [session.sweep]: recipeFile(recipe) })).results;

@@ -17,8 +17,10 @@ export interface Outcome {
 /** Injects one fault at one strength and says what the analysis made of it. */
 export async function runFault(fault: Fault, strength: Strength): Promise<Outcome> {
   const clean = (fault.clean ?? cleanSession)();
-  const { findings } = await analyseLab(strength.inject(clean));
-  const told = findings.filter(({ topic }) => topic === "recording");
+  const { findings, measurements } = await analyseLab(strength.inject(clean));
+  const told = [...findings, ...measurements.flatMap(({ quality }) => quality.findings)].filter(
+    ({ topic }) => topic === "recording",
+  );
   const found = told.find(({ code }) => code === fault.code) ?? null;
   const expected = strength.verdict === "harmful" ? [fault.code, ...(fault.alongside ?? [])] : [];
   const alarms = told.filter(({ severity }) => severity !== "info").map(({ code }) => code);

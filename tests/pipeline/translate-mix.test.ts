@@ -24,7 +24,7 @@ function lost(device: PlaybackClass, left: Float32Array, right: Float32Array): L
 }
 
 /** A note whose second and third partial carry it where the fundamental is not given. */
-const note = sum(sine(55, 0.01), sine(110, 0.005), sine(165, 0.005));
+const note = sum(sine(55, 1), sine(110, 0.005), sine(165, 0.005));
 
 describe("Whether the partials of a bass line are asked for", () => {
   // Aligned over 200 Hz to 4 kHz, where the class is level. That -10 dB carry a fundamental is a choice of ours.
@@ -44,7 +44,8 @@ describe("A bass line on one small source", () => {
 
   it("is played as loud as the sum of both sides lets it be, however loud what cancels in it would be on two", () => {
     const upsideDown = loud.map((value) => -value);
-    // All that is left is the note at 70 dB(A). A-weighting at 165 Hz is -13 dB: its partials are louder still.
+    // All that is left is the note at 70 dB(A). Of its fundamental the radio gives 20 dB less and A-weighting (-28 dB) takes the
+    // rest down to its partials, 46 dB under it: these are at about 72 dB.
     const { bassLine } = lost(radio, sum(note, loud), sum(note, upsideDown));
     expect(bassLine!.typical).toEqual({ verdict: "heard", pitchShare: 1, colourShare: 1, reason: null });
   });
@@ -54,4 +55,16 @@ describe("A bass line on one small source", () => {
     const { bassLine } = lost(radio, sum(note, loud), sum(note, loud));
     expect(bassLine!.typical).toMatchObject({ verdict: "lost", pitchShare: 0, colourShare: 0 });
   });
+
+  it.each([
+    [0.95, null],
+    [1.05, "no-bass"],
+  ])(
+    "is not asked for where bass is less than a hundredth of the mix: beside %f times 99 parts, %s",
+    (times, reason) => {
+      const other = sine(1000, Math.sqrt(99 * times));
+      const { bassLine } = lost(radio, sum(sine(55, 1), other), sum(sine(55, 1), other));
+      expect(bassLine!.typical.reason).toBe(reason);
+    },
+  );
 });

@@ -46,9 +46,9 @@ export function bandMetrics(impulse: ImpulseResponse, bands: readonly Band[]): D
     const [from, to] = bandEdges(band);
     // Edges are irrational numbers: a range that was meant to be one must not lose its band to rounding.
     const inside = from >= lowHz * (1 - 1e-9) && to <= Math.min(highHz, impulse.sampleRate / 2) * (1 + 1e-9);
-    if (!inside) return { ...unknown(band), flags: ["outside-swept-range"] };
+    if (!inside) return { ...unknownDecay(band), flags: ["outside-swept-range"] };
     const decay = spectra && bandDecay(spectra, bandFilter(band));
-    return decay ? measureBand(band, spectra, decay) : { ...unknown(band), flags: ["no-decay"] };
+    return decay ? measureBand(band, spectra, decay) : { ...unknownDecay(band), flags: ["no-decay"] };
   });
 }
 
@@ -118,7 +118,8 @@ function flagsOf(conditions: Readonly<Record<string, boolean>>): string[] {
   return Object.keys(conditions).filter((flag) => conditions[flag]);
 }
 
-function unknown({ fraction, nominalHz, exactHz }: Band): Omit<DecayMetrics, "flags"> {
+/** A band of which nothing is known. */
+export function unknownDecay({ fraction, nominalHz, exactHz }: Band): Omit<DecayMetrics, "flags"> {
   return {
     fraction,
     nominalHz,

@@ -52,11 +52,10 @@ export function checkChannelsAndRate(container: string, channels: number, sample
     throw contradiction(container, what, name);
   }
   if (!(sampleRate >= LOWEST_RATE && sampleRate <= HIGHEST_RATE)) {
-    throw contradiction(
-      container,
-      `it claims a sample rate of ${sampleRate} Hz; ${LOWEST_RATE} to ${HIGHEST_RATE} Hz is accepted`,
-      name,
-    );
+    const claimed = Number.isFinite(sampleRate)
+      ? `a sample rate of ${sampleRate} Hz`
+      : "a sample rate that is no number";
+    throw contradiction(container, `it claims ${claimed}; ${LOWEST_RATE} to ${HIGHEST_RATE} Hz is accepted`, name);
   }
 }
 

@@ -63,7 +63,7 @@ describe("What of CAF cannot be read is named", () => {
     ["a lossless codec", cafFile({ codec: "alac", data }), /compressed \("alac"\)/],
     ["no channels", cafFile({ channels: 0, bytesPerPacket: 2, data }), /no channels/],
     ["four billion channels", cafFile({ channels: 0xffff_ffff, bytesPerPacket: 2, data }), /4294967295 channels/],
-    ["a rate that is no number", cafFile({ sampleRate: NaN, data }), /sample rate of NaN/],
+    ["a rate that is no number", cafFile({ sampleRate: NaN, data }), /sample rate that is no number/],
     ["a frame of another size", cafFile({ bytesPerPacket: 4, data }), /cannot take 4 bytes/],
     ["no samples", cafFile({ data: new Uint8Array(0) }), /no samples/],
     ["a length beyond the end", cafFile({ data, claimed: big(2 ** 40, 8) }), /cut short/],
