@@ -31,9 +31,9 @@ export interface LabSession {
 /** Silence in every recording before the reel begins. */
 export const LEAD_S = 0.3;
 /** Short enough to be analysed many times, with the decay and the leads that a session has. */
-const SWEEP = { durationS: 4, leadS: 1.5, gapS: 1.2, tailS: 0.4 } as const;
+export const labSweep = { durationS: 4, leadS: 1.5, gapS: 1.2, tailS: 0.4 } as const;
 
-export const labRecipe = makeSweepRecipe(SWEEP);
+export const labRecipe = makeSweepRecipe(labSweep);
 const reel: Reel = { ...renderReel(labRecipe), sampleRate: labRecipe.sampleRate };
 const room = cleanStudio(1);
 const { gainDb, clockDriftPpm, noise, tailS } = room.recorder;
@@ -41,27 +41,47 @@ const { gainDb, clockDriftPpm, noise, tailS } = room.recorder;
 const scenario: Scenario = { ...room, recorder: { gainDb, clockDriftPpm, noise, tailS, leadsS: [LEAD_S] } };
 let studio: Studio | null = null;
 
+/** How many recordings there are of each position: mix, left, right. */
+type Takes = Readonly<Record<string, number>>;
+
 /**
  * Records the laboratory's studio, in which nothing is wrong: flat two-way nearfields, a recorder that drops nothing.
  *
  * The room is computed once; takes differ by their noise. Recordings are called `nears-mix.wav`, `nears-mix-2.wav`,
  * `nears-left.wav` and so on.
- *
- * @param takes - how many recordings of each position: mix, left, right
  */
-export function cleanSession(takes: Readonly<Record<string, number>> = { mix: 1 }): LabSession {
+export function cleanSession(takes: Takes = { mix: 1 }): LabSession {
   studio ??= openStudio(scenario, reel);
-  const open = studio;
-  const positions = scenario.positions
+  return recorded(scenario, reel, studio, takes);
+}
+
+/**
+ * Records a studio in which something is otherwise, or another reel. It takes some seconds, since its room is computed anew.
+ *
+ * @param change - of the laboratory's own studio
+ * @param played - of the reel that sounds; the session says the laboratory's own in any case
+ */
+export function otherSession(
+  change: (own: Scenario) => Scenario,
+  takes: Takes = { mix: 1 },
+  played: SweepRecipe = labRecipe,
+): LabSession {
+  const other = change(scenario);
+  const sounding = played === labRecipe ? reel : { ...renderReel(played), sampleRate: played.sampleRate };
+  return recorded(other, sounding, openStudio(other, sounding), takes);
+}
+
+function recorded(own: Scenario, played: Reel, open: Studio, takes: Takes): LabSession {
+  const positions = own.positions
     .filter(({ id }) => (takes[id] ?? 0) > 0)
     .map((one) => ({ ...one, takes: takes[one.id]! }));
-  const { session, recordings } = recordSession({ ...scenario, positions }, reel, (pair, position) =>
+  const { session, recordings } = recordSession({ ...own, positions }, played, (pair, position) =>
     open.sound(pair, position),
   );
   const sounds = Object.fromEntries(
     recordings.map(({ file, samples }) => [
       file,
-      { channels: [samples], sampleRate: reel.sampleRate, format: "pcm24" as const },
+      { channels: [samples], sampleRate: played.sampleRate, format: "pcm24" as const },
     ]),
   );
   return { session, recipe: labRecipe, reel, sounds };

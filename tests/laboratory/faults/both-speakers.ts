@@ -1,0 +1,60 @@
+import type { Scenario } from "../../../src/simulate/scenario.js";
+import { whiteNoise } from "../../known-recording.js";
+import { type Fault, inEveryRecording, type Strength } from "../fault.js";
+import { LEAD_S, labRecipe, otherSession } from "../laboratory.js";
+
+const { sampleRate, events } = labRecipe;
+const [left, right] = events.filter(({ kind }) => kind === "sweep");
+const apart = right!.atSample - left!.atSample;
+
+/** What was heard of left and right sounds together, both times; with white noise under it. */
+function mono(noiseDb: number): Strength["inject"] {
+  return inEveryRecording((samples) => {
+    const from = Math.round((LEAD_S - 0.05) * sampleRate) + left!.atSample;
+    let power = 0;
+    for (let n = 0; n < apart; n++) {
+      const both = samples[from + n]! + (samples[from + apart + n] ?? 0);
+      power += (both * both) / left!.samples;
+      samples[from + n] = both;
+      if (from + apart + n < samples.length) samples[from + apart + n] = both;
+    }
+    const noise = whiteNoise(samples.length, 12);
+    const rms = Math.sqrt(power) * 10 ** (noiseDb / 20);
+    return samples.map((value, n) => 0.5 * (value + rms * noise[n]!));
+  });
+}
+
+/** A room that is its own mirror image, but for the microphone's place. */
+function mirrored(offsetM: number): Strength["inject"] {
+  return () =>
+    otherSession((own): Scenario => {
+      const middle = own.room.sizeM[1] / 2;
+      const pair = own.pairs[0]!;
+      const [x, , z] = pair.placement.L;
+      const mix = own.positions[0]!;
+      return {
+        ...own,
+        room: { ...own.room, absorption: { ...own.room.absorption, right: own.room.absorption.left } },
+        pairs: [{ ...pair, placement: { L: [x, middle - 0.75, z], R: [x, middle + 0.75, z] } }],
+        positions: [{ ...mix, xyzM: [mix.xyzM[0], middle + offsetM, mix.xyzM[2]] }],
+      };
+    });
+}
+
+export const bothSpeakersFault: Fault = {
+  what: "both loudspeakers played each sweep",
+  code: "both-speakers",
+  severity: "warning",
+  // The second marker came from one side alone.
+  alongside: [],
+  strengths: [
+    {
+      strength: "a mirror image of a room, microphone 2 mm off its middle",
+      verdict: "harmless",
+      isSlow: true,
+      inject: mirrored(0.002),
+    },
+    { strength: "mono, noise 45 dB under the sweep", verdict: "harmful", inject: mono(-45) },
+    { strength: "mono, noise 80 dB under the sweep", verdict: "harmful", isSlow: true, inject: mono(-80) },
+  ],
+};
