@@ -8,10 +8,7 @@ import { THIRD_OCTAVES } from "../../../src/standards/iec61260.js";
 import { levelDeviationDb } from "../../../src/standards/diffuse-field.js";
 import { knownMeasurement } from "../known-measurement.js";
 
-const third = (nominalHz: number) => ({
-  fraction: 3 as const,
-  ...THIRD_OCTAVES.find((one) => one.nominalHz === nominalHz)!,
-});
+const third = (nominalHz: number) => THIRD_OCTAVES.find((one) => one.nominalHz === nominalHz)!;
 
 function reflection(delayS: number, levelDb: number): Reflection {
   return {
