@@ -1,10 +1,8 @@
 import { paddedCut } from "../dsp/padded-cut.js";
 import { InputError } from "../errors.js";
-import { absolutePolarity } from "../impulse/absolute-polarity.js";
 import { findArrival } from "../impulse/arrival.js";
 import { correctMicrophone } from "../impulse/correct-microphone.js";
 import type { ImpulseResponse, Recording, Signal } from "../model.js";
-import { fingerprint } from "../recording/fingerprint.js";
 import { levelFacts } from "../recording/level-facts.js";
 import type { CaptureInput, Take } from "./capture.js";
 import * as findings from "./findings.js";
@@ -53,7 +51,6 @@ export function captureImpulse(recording: Recording, signal: Signal, deviationDb
     arrivalPlayedS: null,
     arrivalUncertaintyS: 0,
     flightS: zero === undefined ? null : (inFileSample - zero) / sampleRate,
-    pushes: absolutePolarity(impulse),
     drift: null,
     playedAtS: 0,
     levelDbfs: null,
@@ -61,7 +58,5 @@ export function captureImpulse(recording: Recording, signal: Signal, deviationDb
     clippedSamples: 0,
     signalToNoiseDb: null,
     residual: null,
-    disturbedHz: [],
-    fingerprint: fingerprint(signal.samples, sampleRate, null),
   };
 }
