@@ -140,8 +140,13 @@ export function asError(problems: readonly Finding[], file: string): InputError 
 export const takeMisfits = (id: string, file: string, firstFile: string): Finding =>
   about([file], "reject", "take-misfits", { id, firstFile });
 
-export const positionMoved = (id: string, distanceM: number, leastM: number, files: string[]): Finding =>
-  about(files, "warning", "position-moved", { id, distanceM }, { value: distanceM, unit: "m", limit: leastM });
+export const positionMoved = (
+  id: string,
+  [leastM, mostM]: readonly [number, number],
+  limitM: number,
+  files: string[],
+): Finding =>
+  about(files, "warning", "position-moved", { id, leastM, mostM }, { value: leastM, unit: "m", limit: limitM });
 
 export const lowSignal = (id: string, signalToNoiseDb: number, files: string[]): Finding | null =>
   signalToNoiseDb >= LOW_SIGNAL_DB

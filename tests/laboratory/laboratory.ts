@@ -34,12 +34,17 @@ export const LEAD_S = 0.3;
 export const labSweep = { durationS: 4, leadS: 1.5, gapS: 1.2, tailS: 0.4 } as const;
 
 export const labRecipe = makeSweepRecipe(labSweep);
-const reel: Reel = { ...renderReel(labRecipe), sampleRate: labRecipe.sampleRate };
+const reel = reelOf(labRecipe);
 const room = cleanStudio(1);
 const { gainDb, clockDriftPpm, noise, tailS } = room.recorder;
 /** Without a calibrator. */
 const scenario: Scenario = { ...room, recorder: { gainDb, clockDriftPpm, noise, tailS, leadsS: [LEAD_S] } };
 let studio: Studio | null = null;
+
+/** The reel of a recipe as it is played. */
+export function reelOf(recipe: SweepRecipe): Reel {
+  return { ...renderReel(recipe), sampleRate: recipe.sampleRate };
+}
 
 /** How many recordings there are of each position: mix, left, right. */
 type Takes = Readonly<Record<string, number>>;
@@ -59,15 +64,14 @@ export function cleanSession(takes: Takes = { mix: 1 }): LabSession {
  * Records a studio in which something is otherwise, or another reel. It takes some seconds, since its room is computed anew.
  *
  * @param change - of the laboratory's own studio
- * @param played - of the reel that sounds; the session says the laboratory's own in any case
+ * @param sounding - what is played; the session says the laboratory's own reel in any case
  */
 export function otherSession(
   change: (own: Scenario) => Scenario,
   takes: Takes = { mix: 1 },
-  played: SweepRecipe = labRecipe,
+  sounding: Reel = reel,
 ): LabSession {
   const other = change(scenario);
-  const sounding = played === labRecipe ? reel : { ...renderReel(played), sampleRate: played.sampleRate };
   return recorded(other, sounding, openStudio(other, sounding), takes);
 }
 

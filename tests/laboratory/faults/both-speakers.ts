@@ -1,27 +1,24 @@
 import type { Scenario } from "../../../src/simulate/scenario.js";
 import { whiteNoise } from "../../known-recording.js";
 import { type Fault, inEveryRecording, type Strength } from "../fault.js";
-import { LEAD_S, labRecipe, otherSession } from "../laboratory.js";
+import { LEAD_S, labRecipe, otherSession, reelOf } from "../laboratory.js";
 
-const { sampleRate, events } = labRecipe;
-const [left, right] = events.filter(({ kind }) => kind === "sweep");
-const apart = right!.atSample - left!.atSample;
-
-/** What was heard of left and right sounds together, both times; with white noise under it. */
+/** Both channels of the reel go to both loudspeakers; white noise so far under the recorded sweep. */
 function mono(noiseDb: number): Strength["inject"] {
-  return inEveryRecording((samples) => {
-    const from = Math.round((LEAD_S - 0.05) * sampleRate) + left!.atSample;
-    let power = 0;
-    for (let n = 0; n < apart; n++) {
-      const both = samples[from + n]! + (samples[from + apart + n] ?? 0);
-      power += (both * both) / left!.samples;
-      samples[from + n] = both;
-      if (from + apart + n < samples.length) samples[from + apart + n] = both;
-    }
-    const noise = whiteNoise(samples.length, 12);
-    const rms = Math.sqrt(power) * 10 ** (noiseDb / 20);
-    return samples.map((value, n) => 0.5 * (value + rms * noise[n]!));
-  });
+  return () => {
+    const { L, R, sampleRate } = reelOf(labRecipe);
+    const both = L.map((value, n) => value + R[n]!);
+    const session = otherSession((own) => own, { mix: 1 }, { L: both, R: both, sampleRate });
+    return inEveryRecording((samples) => {
+      const sweep = labRecipe.events.find(({ kind }) => kind === "sweep")!;
+      const from = Math.round(LEAD_S * sampleRate) + sweep.atSample;
+      let power = 0;
+      for (let n = 0; n < sweep.samples; n++) power += samples[from + n]! ** 2 / sweep.samples;
+      const noise = whiteNoise(samples.length, 12);
+      const rms = Math.sqrt(power) * 10 ** (noiseDb / 20);
+      return samples.map((value, n) => 0.5 * (value + rms * noise[n]!));
+    })(session);
+  };
 }
 
 /** A room that is its own mirror image, but for the microphone's place. */
@@ -45,8 +42,6 @@ export const bothSpeakersFault: Fault = {
   what: "both loudspeakers played each sweep",
   code: "both-speakers",
   severity: "warning",
-  // The second marker came from one side alone.
-  alongside: [],
   strengths: [
     {
       strength: "a mirror image of a room, microphone 2 mm off its middle",

@@ -12,13 +12,14 @@ export const noSweepFault: Fault = {
   severity: "reject",
   strengths: [
     {
-      strength: "the sweep 10 dB under white noise",
+      strength: "the sweep 45 dB over white noise",
       verdict: "harmless",
+      isSlow: true,
       inject: inFirstRecording((samples) => {
         const noise = whiteNoise(samples.length, 3);
         const sweep = samples.subarray(Math.round(3 * sampleRate), Math.round(6 * sampleRate));
         const power = sweep.reduce((sum, value) => sum + value * value, 0) / sweep.length;
-        return samples.map((value, n) => 0.2 * (value + Math.sqrt(10 * power) * noise[n]!));
+        return samples.map((value, n) => 0.5 * (value + Math.sqrt(power) * 10 ** (-45 / 20) * noise[n]!));
       }),
     },
     {

@@ -1,10 +1,10 @@
 import { makeSweepRecipe } from "../../../src/sweep/recipe.js";
 import type { Fault } from "../fault.js";
-import { cleanSession, labSweep, type LabSession, otherSession } from "../laboratory.js";
+import { cleanSession, labSweep, type LabSession, otherSession, reelOf } from "../laboratory.js";
 
 /** A recording of a reel that is not the session's. */
 function played(options: Parameters<typeof makeSweepRecipe>[0]): () => LabSession {
-  return () => otherSession((own) => own, { mix: 1 }, makeSweepRecipe({ ...labSweep, ...options }));
+  return () => otherSession((own) => own, { mix: 1 }, reelOf(makeSweepRecipe({ ...labSweep, ...options })));
 }
 
 export const wrongSweepFaults: readonly Fault[] = [
