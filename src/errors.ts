@@ -4,11 +4,14 @@ export class InputError extends Error {
   /** File, field, sample or second. */
   readonly where: string;
   readonly remedy: string;
+  /** Of the finding that tells it, where a recording is concerned and there is a more telling one than "unreadable". */
+  readonly code: string | null;
 
-  constructor(what: string, details: { where: string; remedy: string }) {
+  constructor(what: string, details: { where: string; remedy: string; code?: string }) {
     super(what);
     this.where = details.where;
     this.remedy = details.remedy;
+    this.code = details.code ?? null;
   }
 
   /** The error as one paragraph for a terminal, without a stack trace. */

@@ -19,6 +19,8 @@ export type {
   Translation,
 } from "./schema/results.js";
 
+export type { MeasuredMode, Mode, PredictedMode, RingMap, RoomModes } from "./schema/room-modes.js";
+
 /** A file's sound: one array per channel, full scale is 1. */
 export interface DecodedAudio {
   readonly sampleRate: number;

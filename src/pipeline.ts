@@ -1,16 +1,15 @@
-import { isComparable } from "./impulse/average-takes.js";
 import { samePolarity } from "./impulse/same-polarity.js";
 import { findFindings } from "./findings/find-findings.js";
 import { ranked } from "./findings/rank.js";
-import type { Finding, ImpulseResponse, Recording, Results, Session } from "./model.js";
+import type { Finding, ImpulseResponse, Results, Session } from "./model.js";
 import { againstTargets } from "./pipeline/against-targets.js";
-import type { Take } from "./pipeline/capture.js";
+import { type CaptureOptions, captureSession } from "./pipeline/capture-session.js";
 import { compareMonitors } from "./pipeline/compare-monitors.js";
-import { takeMisfits } from "./pipeline/findings.js";
+import { type Group, measurementId } from "./pipeline/group.js";
 import { prepareInputs, type SessionFiles } from "./pipeline/inputs.js";
-import { type CapturedRecording, type Labour, labourHere, type Measured } from "./pipeline/labour.js";
-import { type Group, measurementId } from "./pipeline/measure.js";
+import { type Labour, labourHere, type Measured } from "./pipeline/labour.js";
 import { pairArrival } from "./pipeline/pair-arrival.js";
+import { roomModes as findRoomModes } from "./pipeline/room-modes.js";
 import { summariseMonitor } from "./pipeline/summarise.js";
 import { refuseUnknownReference, translate } from "./pipeline/translate.js";
 import { programmeFile } from "./schema/programme-file.js";
@@ -19,11 +18,8 @@ import { DIRECT_GATE_S, ONE_TAKE_FLOOR_DB, SMOOTHING_FRACTION } from "./metrics/
 export { prepareInputs, type SessionFiles } from "./pipeline/inputs.js";
 export { type Labour, labourHere } from "./pipeline/labour.js";
 
-export interface AnalysisOptions {
+export interface AnalysisOptions extends Omit<CaptureOptions, "speedOfSound"> {
   readonly version: string;
-  readonly onProgress?: (done: number, total: number, what: string) => void;
-  /** Recordings that are refused before anyone listens: their entry in the session cannot be right. */
-  readonly refused?: ReadonlyMap<Recording, Finding>;
   /** Who does the heavy steps; by default they are done where the caller stands. */
   readonly labour?: Labour;
   /** What is known about the session as a whole. */
@@ -52,15 +48,15 @@ export async function analyse(session: Session, files: SessionFiles, options: An
   const programme = await inputs.programme();
   const base = [...inputs.provenance];
   const labour = options.labour ?? labourHere(inputs);
-  const captured = await captureAll(session, labour, options);
-  const takes = captured.flatMap((one) => one.takes);
-  const findings = [...(options.notes ?? []), ...captured.flatMap((one) => one.findings)];
-  const { groups, misfits } = groupTakes(session, takes);
-  findings.push(...misfits);
-  const measured = await withPhantoms(withRelativePolarity(await measureAll(groups, labour)), labour);
-  const measurements = measured.map(({ measurement }) => measurement);
+  const { speedOfSound } = inputs.calibration;
+  const { captured, groups, findings: across } = await captureSession(session, labour, { ...options, speedOfSound });
+  const findings = [...(options.notes ?? []), ...inputs.notes, ...captured.flatMap((one) => one.findings), ...across];
+  const oneSound = new Set(across.filter(({ code }) => code === "both-speakers").flatMap(({ monitors }) => monitors));
+  const measured = await withPhantoms(withRelativePolarity(await measureAll(groups, labour)), oneSound, labour);
   const steps = session.recordings.length;
   options.onProgress?.(steps, steps, "results");
+  const summaries = session.monitors.map((monitor) => summariseMonitor(monitor, session, measured, oneSound));
+  const { measurements, roomModes } = findRoomModes(session, measured, summaries, speedOfSound);
   const measuredResults: Results = {
     schema: "carrywell/results/1",
     session,
@@ -75,10 +71,9 @@ export async function analyse(session: Session, files: SessionFiles, options: An
       files: distinctFiles([...base, ...captured.flatMap((one) => one.files)]),
     },
     measurements,
-    monitors: session.monitors.map((monitor) =>
-      againstTargets(summariseMonitor(monitor, session, measured), session, measurements, inputs.targets),
-    ),
+    monitors: summaries.map((summary) => againstTargets(summary, session, measurements, inputs.targets)),
     comparisons: compareMonitors(session, measurements),
+    roomModes,
     translation: null,
     findings,
   };
@@ -94,19 +89,6 @@ export async function analyse(session: Session, files: SessionFiles, options: An
   };
 }
 
-/** Listens to every recording, in whatever order the labour takes; results keep the session's. */
-async function captureAll(session: Session, labour: Labour, options: AnalysisOptions): Promise<CapturedRecording[]> {
-  const steps = session.recordings.length;
-  let done = 0;
-  return all(session.recordings, async (recording) => {
-    const refused = options.refused?.get(recording);
-    const captured = refused ? { takes: [], findings: [refused], files: [] } : await labour.capture(recording);
-    options.onProgress?.(done++, steps, recording.file);
-    // A take that came from a thread names a copy of its recording; pairs are told by the session's own.
-    return { ...captured, takes: captured.takes.map((take) => ({ ...take, recording })) };
-  });
-}
-
 async function measureAll(groups: readonly Group[], labour: Labour): Promise<Measured[]> {
   return all(groups, async (group) => ({ ...(await labour.measure(group)), group }));
 }
@@ -120,27 +102,6 @@ function distinctFiles(files: Results["provenance"]["files"]): Results["provenan
   return files.filter(({ file }, index) => files.findIndex((other) => other.file === file) === index);
 }
 
-/**
- * Takes of one monitor, channel and position belong together; groups come in the order of the session. A take of another
- * sample rate or sweep than the first of its group cannot be averaged with it.
- */
-function groupTakes(session: Session, takes: readonly Take[]): { groups: Group[]; misfits: Finding[] } {
-  const misfits: Finding[] = [];
-  const groups = new Map<string, Group & { takes: Take[] }>();
-  for (const take of takes) {
-    const monitor = session.monitors.find(({ id }) => id === take.recording.monitor);
-    if (!monitor) continue;
-    const { position } = take.recording;
-    const id = measurementId(monitor.id, take.channel, position);
-    const group = groups.get(id) ?? { id, monitor, channel: take.channel, position, takes: [] };
-    groups.set(id, group);
-    const first = group.takes[0] ?? take;
-    if (isComparable(first.impulse, take.impulse)) group.takes.push(take);
-    else misfits.push(takeMisfits(id, take.recording.file, first.recording.file));
-  }
-  return { groups: [...groups.values()], misfits };
-}
-
 /** Without an electrical reference polarity is relative: to the first measurement of the session. */
 function withRelativePolarity(measured: readonly Measured[]): Measured[] {
   const reference = measured[0];
@@ -152,11 +113,19 @@ function withRelativePolarity(measured: readonly Measured[]): Measured[] {
   });
 }
 
-/** Adds the phantom centre of each pair that one reel holds with a known clock, behind its left side. */
-async function withPhantoms(measured: readonly Measured[], labour: Labour): Promise<Measured[]> {
+/**
+ * Adds the phantom centre of each pair that one reel holds with a known clock, behind its left side.
+ *
+ * @param oneSound - monitors whose left and right are not two loudspeakers
+ */
+async function withPhantoms(
+  measured: readonly Measured[],
+  oneSound: ReadonlySet<string>,
+  labour: Labour,
+): Promise<Measured[]> {
   const ids = new Set(measured.map(({ group }) => group.id));
   const withOwn = await all(measured, async (left) => {
-    if (left.group.channel !== "L") return [left];
+    if (left.group.channel !== "L" || oneSound.has(left.group.monitor.id)) return [left];
     const { monitor, position } = left.group;
     const right = measured.find(({ group }) => group.id === measurementId(monitor.id, "R", position));
     const arrival = right && pairArrival(left, right);

@@ -56,6 +56,17 @@ export function filtered(
   return inverseReal(spectrum).subarray(0, samples.length + sampleRate / 2);
 }
 
+/**
+ * A path with a reflection 40 dB weaker, 3 ms late: it moves a level by 0.09 dB at most. Two loudspeakers without a room would
+ * be one sound, which is a fault of its own.
+ */
+export function otherSide(path: readonly Path[]): Path[] {
+  return [...path, ...path.map(({ delayS, gain }) => ({ delayS: delayS + 0.003, gain: 0.01 * gain }))];
+}
+
+const FIRST_SEED = 77;
+let recorded = 0;
+
 export interface Path {
   readonly delayS: number;
   readonly gain: number;
@@ -74,10 +85,11 @@ export function recordPaths(
   const ratio = 1 + (options.ppm ?? 0) * 1e-6;
   const lead = Math.round((options.leadS ?? 0.3) * recipe.sampleRate);
   const last = events.at(-1)!;
-  // The last bit of a good converter: exact zeros would be a workstation's, not a microphone's.
-  const out = whiteNoise(Math.ceil((last.atSample + last.samples + recipe.sampleRate) * ratio) + lead, 77).map(
-    (value) => 1e-7 * value,
-  );
+  // The last bit of a good converter: exact zeros would be a workstation's, not a microphone's. Noise never repeats itself.
+  const out = whiteNoise(
+    Math.ceil((last.atSample + last.samples + recipe.sampleRate) * ratio) + lead,
+    FIRST_SEED + recorded++,
+  ).map((value) => 1e-7 * value);
   const sounds = { sweep: synthesiseSweep(recipe, ratio), marker: markerHeard(recipe, ratio) };
   for (const event of events) {
     for (const path of paths[event.channel]) {
@@ -117,6 +129,8 @@ export function capture(
     excitation: excitationFromRecipe(recipe),
     timeline: events,
     marker: recipe,
+    sweepFile: "sweep.json",
+    otherSweeps: [],
     deviationDb: null,
   });
 }

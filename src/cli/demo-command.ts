@@ -4,6 +4,9 @@ import { join } from "node:path";
 import { InputError } from "../errors.js";
 import { writeTogether } from "../files/stage.js";
 import { demoStudio } from "../simulate/demo-studio.js";
+import { PLACEMENT_M } from "../pipeline/compare-sessions.js";
+import type { Changes } from "../schema/changes.js";
+import { makeComparison } from "./compare.js";
 import { runDemo } from "./demo.js";
 import { makeReport } from "./report.js";
 import { summaryForPrograms, summaryInWords } from "./summary.js";
@@ -14,10 +17,17 @@ import type { Analysis } from "../pipeline.js";
 export async function demo(out: string, terminal: Terminal): Promise<number> {
   await refuseForeign(out);
   let analysis: Analysis | undefined;
+  let changes: Changes | undefined;
   await writeTogether(out, async (stage) => {
     await runDemo(stage, {
       report: async (session, report) => {
         analysis = await makeReport(session, report, terminal);
+      },
+      compare: async (report, after, comparison) => {
+        ({ changes } = await makeComparison(
+          { before: report, after, out: comparison, placementM: PLACEMENT_M, monitors: null },
+          terminal,
+        ));
       },
       onStep: (what) => {
         terminal.remark(`${what}...`);
@@ -29,8 +39,13 @@ export async function demo(out: string, terminal: Terminal): Promise<number> {
   terminal.result(summaryForPrograms(analysis, join(out, "report")));
   terminal.say(`${summaryInWords(analysis, terminal.strong)}
 ${terminal.strong("Session")}: ${join(out, "session")} (invented: the room, the monitors and the people do not exist)
-${terminal.strong("Report")}:  ${join(out, "report", "report.html")}`);
+${terminal.strong("Report")}:  ${join(out, "report", "report.html")}
+${terminal.strong("After treatment")}: ${String(count(changes, "better"))} better, ${String(count(changes, "worse"))} worse: ${join(out, "comparison", "comparison.html")}`);
   return analysis.rejected.length > 0 ? 1 : 0;
+}
+
+function count(changes: Changes | undefined, topic: "better" | "worse"): number {
+  return changes?.says.filter((one) => one.topic === topic).length ?? 0;
 }
 
 /** The demo replaces what an earlier demo wrote; anything else in the folder may be someone's own. */

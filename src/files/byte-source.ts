@@ -1,6 +1,6 @@
 import { open } from "node:fs/promises";
 
-import type { ByteSource } from "../recording/wave-reader.js";
+import type { ByteSource } from "../recording/sound-reader.js";
 
 /** Opens a file on disk for reading a stretch at a time. */
 export async function openBytes(path: string): Promise<ByteSource> {

@@ -2,6 +2,7 @@ import { InputError } from "../errors.js";
 import { stated } from "../findings/stated.js";
 import type { Finding, Session } from "../model.js";
 import { builtInTargets } from "../schema/built-in-targets.js";
+import { calibrationFile } from "../schema/calibration-file.js";
 import type { JsonPath, JsonText } from "../schema/json-text.js";
 import { nearestName } from "../schema/nearest-name.js";
 import { placeOf } from "../schema/validate.js";
@@ -22,6 +23,7 @@ export function checkSession(session: Session, document: JsonText): Finding[] {
   refuseBuiltInNames("targets", "target", session.targets ?? [], builtInTargets, document);
   refuseBuiltInNames("playbackClasses", "playback class", session.playbackClasses ?? [], builtInClasses, document);
   checkTargets(session, document);
+  checkCalibrations(session, document);
   const mixes = session.positions.flatMap(({ kind }, index) => (kind === "mix" ? [index] : []));
   if (mixes.length > 1) {
     throw new InputError("More than one position is of the kind mix.", {
@@ -70,6 +72,25 @@ function refuseBuiltInNames(
       remedy: `give it another id than ${builtIn.join(", ")}`,
     });
   }
+}
+
+/** Which table is in use must not be a guess. */
+function checkCalibrations({ microphone }: Session, document: JsonText): void {
+  const { calibration, calibrations, orientationDeg } = microphone ?? {};
+  if (!calibrations || (calibration === undefined && calibrationFile(microphone) !== null)) return;
+  const where = placeOf(document, ["microphone", "calibrations"]);
+  if (calibration !== undefined) {
+    throw new InputError('The microphone has both "calibration" and "calibrations".', {
+      where,
+      remedy: "keep one of the two",
+    });
+  }
+  const held = calibrations.map((one) => `${one.orientationDeg}°`).join(", ");
+  const use = orientationDeg === undefined ? "does not say which is in use" : `is in use at ${orientationDeg}°`;
+  throw new InputError(`The microphone has tables for ${held}, and ${use}.`, {
+    where,
+    remedy: 'give "orientationDeg" of the microphone as one of them',
+  });
 }
 
 function checkTargets(session: Session, document: JsonText): void {

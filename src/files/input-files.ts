@@ -8,7 +8,7 @@ export function inputFiles({ session, folder, file }: Pick<ReadSession, "session
   const { microphone, targets = [], playbackClasses = [], recordings } = session;
   const named = [
     ...[session.sweep, microphone?.calibration, microphone?.level?.file, programmeFile(session)],
-    ...[...targets, ...playbackClasses].map((one) => one.file),
+    ...[...(microphone?.calibrations ?? []), ...targets, ...playbackClasses].map((one) => one.file),
     ...recordings.flatMap((recording) => [recording.file, recording.sweep]),
   ];
   return [file, ...named.flatMap((name) => (name == null ? [] : [join(folder, name)]))];

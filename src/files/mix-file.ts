@@ -3,9 +3,9 @@ import { basename } from "node:path";
 
 import { RATE_CHANGE_LIBRARY, rateChange } from "../dsp/sample-rate.js";
 import { InputError } from "../errors.js";
-import { encodingOf } from "../recording/decode-wav.js";
 import { aboutMix } from "../recording/about-mix.js";
-import { createWave, openWave } from "./wave-file.js";
+import { openSound } from "./sound-file.js";
+import { createWave } from "./wave-file.js";
 
 /** A mix that is heard a stretch at a time. */
 export interface MixFile {
@@ -26,7 +26,7 @@ const STRETCH = 2 ** 15;
 /**
  * Looks at a mix without hearing it.
  *
- * @throws {InputError} if it is not a WAV file with one or two channels and at least a second long
+ * @throws {InputError} if it is not a sound file with one or two channels and at least a second long
  */
 export async function findMix(path: string): Promise<MixFile> {
   const name = basename(path);
@@ -34,13 +34,12 @@ export async function findMix(path: string): Promise<MixFile> {
   if (!entry?.isFile()) {
     throw new InputError(entry ? "The mix is a folder." : "There is no such mix.", {
       where: path,
-      remedy: "give the name of a WAV file",
+      remedy: "give the name of a WAV, FLAC, AIFF or CAF file",
     });
   }
   const reader = await openMix(path, name);
   try {
-    const { layout, frames } = reader;
-    const { channels, sampleRate } = layout;
+    const { frames, channels, sampleRate, encoding } = reader;
     if (channels > 2) {
       throw new InputError(`The mix has ${channels} channels; one or two can be rendered.`, {
         where: name,
@@ -53,15 +52,15 @@ export async function findMix(path: string): Promise<MixFile> {
         remedy: "give one of a second or more: its loudness cannot be told otherwise",
       });
     }
-    return { path, name, frames, sampleRate, channels, encoding: encodingOf(layout) };
+    return { path, name, frames, sampleRate, channels, encoding };
   } finally {
     await reader.close();
   }
 }
 
-async function openMix(path: string, name: string): ReturnType<typeof openWave> {
+async function openMix(path: string, name: string): ReturnType<typeof openSound> {
   try {
-    return await openWave(path, name);
+    return await openSound(path, name);
   } catch (error) {
     if (error instanceof InputError) throw aboutMix(error);
     const code = (error as NodeJS.ErrnoException).code ?? String(error);

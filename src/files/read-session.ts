@@ -3,12 +3,14 @@ import { basename, dirname, join } from "node:path";
 
 import { InputError } from "../errors.js";
 import type { Finding, Recording, Session } from "../model.js";
+import { calibrationFile } from "../schema/calibration-file.js";
 import { type JsonText, readJsonText } from "../schema/json-text.js";
 import { programmeFile } from "../schema/programme-file.js";
 import { sessionSchema } from "../schema/session.js";
 import { placeOf, validate } from "../schema/validate.js";
 import { checkSession } from "./check-session.js";
 import { findInside } from "./inside-folder.js";
+import { LARGEST_TEXT } from "./largest-text.js";
 import { refuseRecordings } from "./refuse-recordings.js";
 
 export interface ReadSession {
@@ -57,12 +59,9 @@ async function sessionFile(given: string): Promise<string> {
   });
 }
 
-/** Far above any session; what is larger is a recording given by mistake. */
-const LARGEST_BYTES = 16 * 2 ** 20;
-
 async function textOf(file: string): Promise<string> {
   const entry = await stat(file);
-  if (!entry.isFile() || entry.size > LARGEST_BYTES || !/\.json$/i.test(file)) {
+  if (!entry.isFile() || entry.size > LARGEST_TEXT || !/\.json$/i.test(file)) {
     throw new InputError("This is not a session.", {
       where: file,
       remedy: "give the folder that holds session.json, or that file",
@@ -108,7 +107,10 @@ async function findSharedFiles(session: Session, folder: string, document: JsonT
   const { microphone } = session;
   const shared: { readonly file: string | null | undefined; readonly path: (string | number)[] }[] = [
     { file: session.sweep, path: ["sweep"] },
-    { file: microphone?.calibration, path: ["microphone", "calibration"] },
+    {
+      file: calibrationFile(microphone),
+      path: ["microphone", microphone?.calibrations ? "calibrations" : "calibration"],
+    },
     { file: microphone?.level?.file, path: ["microphone", "level", "file"] },
     ...(session.targets ?? []).map((target, index) => ({ file: target.file, path: ["targets", index, "file"] })),
     ...(session.playbackClasses ?? []).map(({ file }, index) => ({ file, path: ["playbackClasses", index, "file"] })),

@@ -1,24 +1,6 @@
 import { open } from "node:fs/promises";
 
 import { encodeFrames, type WavDescription, wavHeader } from "../recording/encode-wav.js";
-import { type WaveReader, waveReader } from "../recording/wave-reader.js";
-import { openBytes } from "./byte-source.js";
-
-/**
- * Opens a WAV file on disk for reading a stretch at a time.
- *
- * @param name - for messages
- * @throws {InputError} as `waveReader`
- */
-export async function openWave(path: string, name: string): Promise<WaveReader & { close(): Promise<void> }> {
-  const source = await openBytes(path);
-  try {
-    return { ...(await waveReader(source, name)), close: () => source.close() };
-  } catch (error) {
-    await source.close();
-    throw error;
-  }
-}
 
 /** A WAV file that is written a stretch at a time. */
 export interface WaveWriter {

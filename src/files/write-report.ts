@@ -9,7 +9,8 @@ import { resultTables } from "../report/tables.js";
 import { inputFiles } from "./input-files.js";
 import type { ReadSession } from "./read-session.js";
 import { readReportAssets } from "./report-assets.js";
-import { filesBelow, writeTogether } from "./stage.js";
+import { filesBelow } from "./publish/files-below.js";
+import { writeTogether } from "./stage.js";
 
 /**
  * Writes a report: report.html, results.json, tables/*.csv and impulses/*.wav.

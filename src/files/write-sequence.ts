@@ -1,7 +1,8 @@
 import { join } from "node:path";
 
 import type { Listening } from "../schema/listening.js";
-import { openWave, createWave } from "./wave-file.js";
+import { openSound } from "./sound-file.js";
+import { createWave } from "./wave-file.js";
 
 const SILENCE_S = 0.6;
 const FADE_S = 0.02;
@@ -25,7 +26,7 @@ export async function writeSequence(
   const writer = await createWave(join(folder, file), { channels: 2, frames, sampleRate, format: "pcm24" });
   for (const [index, version] of versions.entries()) {
     if (index > 0) await writer.write([new Float32Array(pause), new Float32Array(pause)]);
-    const reader = await openWave(join(folder, version.file), version.file);
+    const reader = await openSound(join(folder, version.file), version.file);
     const sides = await reader.read(Math.round(fromS * sampleRate), count);
     await reader.close();
     for (const side of sides) fadeEnds(side, Math.round(FADE_S * sampleRate));

@@ -16,6 +16,26 @@ interface Decibels {
   readonly uncertaintyDb: number | null;
 }
 
+/** A sweep as it is heard. */
+interface RoughSweep {
+  readonly fromHz: number;
+  readonly toHz: number;
+  readonly lengthS: number;
+}
+
+/** What was found in place of the session's sweep. */
+type WrongSweep =
+  | { readonly is: "another"; readonly fits: string; readonly named: string }
+  | { readonly is: "none"; readonly heard: RoughSweep; readonly own: RoughSweep }
+  | { readonly is: "spaced"; readonly heardS: number; readonly ownS: number }
+  | { readonly is: "several"; readonly count: number; readonly wanted: number }
+  | { readonly is: "single" };
+
+type Inverted =
+  | { readonly is: "sides"; readonly monitor: string }
+  | { readonly is: "monitors"; readonly monitors: readonly string[]; readonly others: readonly string[] }
+  | { readonly is: "absolute"; readonly monitor: string };
+
 interface UnknownId {
   readonly id: string;
   readonly place: string;
@@ -23,7 +43,18 @@ interface UnknownId {
   readonly nearest: string | null;
 }
 
+type CalibrationDoubt = { readonly file: string } & (
+  | { readonly kind: "angle"; readonly angleDeg: number; readonly orientationDeg: number }
+  | { readonly kind: "jump"; readonly fromHz: number; readonly toHz: number; readonly stepDb: number }
+  | { readonly kind: "range"; readonly rangeDb: number }
+  | { readonly kind: "level"; readonly meanDb: number }
+  | { readonly kind: "gap"; readonly fromHz: number; readonly toHz: number }
+);
+
 const seconds = (value: number): string => `${fixed(value, value < 1 ? 2 : 1)} s`;
+/** Minutes and seconds, as a player shows them. */
+const clock = (value: number): string =>
+  value < 60 ? seconds(value) : `${Math.floor(Math.round(value) / 60)} min ${Math.round(value) % 60} s`;
 const milliseconds = (valueS: number): string => `${fixed(1000 * valueS, 1)} ms`;
 /** A size without its sign, with its uncertainty. */
 const decibels = ({ valueDb, uncertaintyDb }: Decibels): string =>
@@ -37,6 +68,10 @@ const sideOf = (channel: string): string => (channel === "L" ? "left" : channel 
 const sides = (channels: readonly string[]): string =>
   channels.length === 1 ? sideOf(channels[0]!) : "left and right";
 const listedOr = (names: readonly string[]): string => listed(names).replace(/ and ([^,]*)$/, " or $1");
+const sweepOf = (channel: string | null): string => (channel === null ? "sweep" : `${channel} sweep`);
+const OTHER_SWEEP =
+  'play the session\'s own reel and record again; or name what was played as "sweep" of this recording in session.json';
+const FIRST_TAKE = "levels are averaged as energy, time figures are the first take's";
 /** An end of a range is no sharper than a hertz. */
 const about = (frequencyHz: number): string => `about ${hertz(Math.round(frequencyHz))}`;
 
@@ -101,11 +136,28 @@ export const catalogue = {
     message: `Nothing to judge on ${f.monitor} below ${about(f.reachHz)}: there the level at this place is 6 dB down.`,
     remedy: `decide what lies lower on a monitor that carries it, or on headphones`,
   }),
-  "left-right-polarity": (f: { monitor: string }) => ({
-    message: `The two sides of ${f.monitor} have opposite polarity: the centre falls apart and the bass cancels.`,
-    remedy:
-      "swap plus and minus at one loudspeaker, or undo the polarity switch in the signal path, then measure again",
-  }),
+  "polarity-inverted": (f: Inverted) => {
+    if (f.is === "sides") {
+      return {
+        message: `The two sides of ${f.monitor} have opposite polarity: the centre falls apart and the bass cancels.`,
+        remedy:
+          "swap plus and minus at one loudspeaker, or undo the polarity switch in the signal path, then measure again",
+      };
+    }
+    if (f.is === "monitors") {
+      return {
+        message:
+          f.others.length > 0
+            ? `${capital(listed(f.monitors))} ${f.monitors.length > 1 ? "push" : "pushes"} the other way than ${listed(f.others)}: its polarity is inverted.`
+            : `${capital(listed(f.monitors))} push opposite ways: the polarity of one of them is inverted.`,
+        remedy: "look for a polarity switch or a cable with plus and minus swapped on the way to that monitor",
+      };
+    }
+    return {
+      message: `What was recorded of ${f.monitor} has the opposite polarity of the electrical signal: its loudspeakers or the microphone invert.`,
+      remedy: null,
+    };
+  },
   "left-right-level": (f: Decibels & { monitor: string }) => ({
     message: `The ${f.valueDb > 0 ? "left" : "right"} side of ${f.monitor} is ${decibels(f)} louder than the other: the centre sits off the middle.`,
     remedy: "trim the louder side until both read the same, then measure again",
@@ -238,6 +290,59 @@ export const catalogue = {
     message: `The recording is clipped: ${f.count} samples at its ceiling.`,
     remedy: "lower the microphone's gain so that peaks stay near -6 dBFS, and record again",
   }),
+  "dc-offset": (f: { percent: number }) => ({
+    message: `The recording is not centred on zero: a constant of ${fixed(f.percent, 1)} % of full scale runs through it. It was taken out.`,
+    remedy: "look for a fault in cable, preamp or input, or switch on the preamp's low cut at 20 Hz or below",
+  }),
+  dropout: (f: { atS: number; samples: number | null; places: number }) => ({
+    message: `Samples are missing or came twice at ${fixed(f.atS, 3)} s${f.samples === null ? "" : ` (${f.samples} alike in a row)`}${morePlaces(f.places)}: what was recorded after that comes too early or too late.`,
+    remedy: "close other programs, choose a larger audio buffer or a shorter cable, and record again",
+  }),
+  processed: (
+    f:
+      | { readonly gainDb: number }
+      | { readonly markerDb: number }
+      | { readonly atS: number }
+      | { readonly reSweepDb: number; readonly bandHz: number },
+  ) => {
+    const remedy =
+      "switch off automatic gain, compressor, noise gate, noise suppression and echo cancelling, in the device and in the system's settings, and record again";
+    if ("gainDb" in f) {
+      const { gainDb } = f;
+      return {
+        message: `The gain moved while the sweep played: all of the room's noise was up to ${fixed(Math.abs(gainDb), 1)} dB ${gainDb > 0 ? "louder" : "softer"} under it than before.`,
+        remedy,
+      };
+    }
+    if ("markerDb" in f) {
+      return {
+        message: `Short sounds were recorded otherwise than long ones: the markers differ from the sweep by ${fixed(f.markerDb, 1)} dB, so something follows the level.`,
+        remedy: `${remedy}; if it stays, play softer: a loudspeaker's limiter does the same`,
+      };
+    }
+    const told =
+      "atS" in f
+        ? `from ${fixed(f.atS, 1)} s on the sweep leaps again and again`
+        : `all along the sweep the recording holds what was not played, up to ${fixed(-f.reSweepDb, 0)} dB under the sweep near ${hertz(f.bandHz)}`;
+    return {
+      message: `Something changes the sound on its way: ${told}.`,
+      remedy:
+        "record by cable instead of a wireless link, uncompressed, without noise suppression; if it stays, listen for what rattles along",
+    };
+  },
+  knock: (f: { atS: number; bandHz: number; excessDb: number; reSweepDb: number }) => ({
+    message: `Something knocked or rattled at ${fixed(f.atS, 1)} s: ${fixed(f.excessDb, 0)} dB over the noise near ${hertz(f.bandHz)}, ${fixed(-f.reSweepDb, 0)} dB under the sweep. Decays that were sounding then are not stated.`,
+    remedy:
+      "record again, with nobody moving and the door shut; if it comes back at the same note, look for what rattles",
+  }),
+  hum: (f: { mainsHz: number; strongestHz: number; reSweepDb: number }) => ({
+    message: `The mains hum in the recording: ${f.mainsHz} Hz and its multiples, strongest at ${f.strongestHz} Hz, only ${fixed(-f.reSweepDb, 0)} dB under the sweep.`,
+    remedy: "use a balanced cable, run computer and interface from one socket, keep dimmers and power supplies away",
+  }),
+  "noise-changed": (f: { bandHz: number; byDb: number; atS: number }) => ({
+    message: `The noise rose after the silence before the sweep: by ${fixed(f.byDb, 0)} dB near ${hertz(f.bandHz)} from ${fixed(f.atS, 1)} s on. Uncertainties count the louder noise.`,
+    remedy: "switch off the ventilation or wait until it is quiet, and record again",
+  }),
   "sample-rate": (f: { foundHz: number; expectedHz: number }) => ({
     message: `The recording is sampled at ${f.foundHz} Hz, but the sweep at ${f.expectedHz} Hz.`,
     remedy: `record at ${f.expectedHz} Hz, or name the sweep made for ${f.foundHz} Hz in session.json`,
@@ -253,16 +358,67 @@ export const catalogue = {
           message: `The ${f.channel} sweep of the reel is not in the recording.`,
           remedy: `check that the ${f.channel} loudspeaker played and that the recording runs to the end of the reel`,
         },
-  "clock-rate": (f: { ppm: number; usualRatio: string | null }) => ({
-    message: `The recorder ran ${fixed(Math.abs(f.ppm), 0)} ppm ${f.ppm > 0 ? "faster" : "slower"} than the player: a wrong sample rate, not drift${f.usualRatio === null ? "" : ` (the ratio is ${f.usualRatio})`}.`,
-    remedy: "set player and recorder to the same sample rate and the same clock, and record again",
+  "wrong-sweep": (f: WrongSweep) => {
+    if (f.is === "several") {
+      const message = `The recording holds ${f.count} sweeps where ${f.wanted === 1 ? "one" : f.wanted} should be: which is which cannot be told.`;
+      if (f.wanted > 1) return { message, remedy: OTHER_SWEEP };
+      return {
+        message,
+        remedy:
+          'if it is a reel, remove "channel" from this recording in session.json; if not, cut it into one file a sweep',
+      };
+    }
+    if (f.is === "single") {
+      return {
+        message: "The recording holds one sweep between two markers: the file for one loudspeaker, not the reel.",
+        remedy: 'name the loudspeaker that played it, "channel": "L" or "R", with this recording in session.json',
+      };
+    }
+    if (f.is === "spaced") {
+      return {
+        message: `Another reel than the session's was played: its sweeps are ${fixed(f.heardS, 2)} s apart, the session's ${fixed(f.ownS, 2)} s.`,
+        remedy: OTHER_SWEEP,
+      };
+    }
+    if (f.is === "another") {
+      return {
+        message: `The recording holds the sweep of ${f.fits}, not that of ${f.named}.`,
+        remedy: `add "sweep": "${f.fits}" to this recording in session.json`,
+      };
+    }
+    const rough = ({ fromHz, toHz, lengthS }: RoughSweep): string =>
+      `from about ${hertz(Number(significant(fromHz, 2)))} to ${hertz(Number(significant(toHz, 2)))} in ${seconds(lengthS)}`;
+    return {
+      message: `Another sweep than the session's was played, ${rough(f.heard)}; the session's goes ${rough(f.own)}.`,
+      remedy: OTHER_SWEEP,
+    };
+  },
+  "more-sweeps": (f: { count: number }) => ({
+    message: `The recording holds ${f.count} more ${f.count === 1 ? "sweep" : "sweeps"} than the reel: one pass of the reel was measured.`,
+    remedy: "to have the other pass measured too, cut it out as a second take",
   }),
-  "started-late": (f: { channel: string; missingS: number }) => ({
-    message: `The recording starts ${seconds(f.missingS)} after the ${f.channel} sweep has begun.`,
+  "rate-mismatch": (f: { ratio: number; usual: string | null } | { saysHz: number; isHz: number }) => {
+    if ("saysHz" in f) {
+      return {
+        message: `The file says that it is sampled at ${f.saysHz} Hz, but its sound was sampled at ${f.isHz} Hz.`,
+        remedy: `have the file say ${f.isHz} Hz, without converting its sound; or export it again at ${f.isHz} Hz`,
+      };
+    }
+    const percent = `${Number(significant(100 * Math.abs(f.ratio - 1), 2))} %`;
+    return {
+      message: `The recording lasts ${percent} ${f.ratio > 1 ? "longer" : "shorter"} than what was played: a wrong sample rate, not drift${f.usual === null ? "" : ` (as ${f.usual})`}.`,
+      remedy: "set player, recorder and workstation to the same sample rate, and record again",
+    };
+  },
+  "started-late": (f: { channel: string | null; missingS: number }) => ({
+    message: `The recording starts ${seconds(f.missingS)} after the ${sweepOf(f.channel)} has begun.`,
     remedy: "start the recorder first, then the sweep",
   }),
-  "ended-early": (f: { channel: string; missingS: number }) => ({
-    message: `The recording ends ${seconds(f.missingS)} before the ${f.channel} sweep does.`,
+  "ended-early": (f: { channel: string | null; missingS: number }) => ({
+    message:
+      f.missingS > 0
+        ? `The recording ends ${seconds(f.missingS)} before the ${sweepOf(f.channel)} does.`
+        : `The recording ends only ${seconds(Math.abs(f.missingS))} after the ${sweepOf(f.channel)}: low frequencies and decays are cut off.`,
     remedy: "let the recorder run until the second marker has sounded",
   }),
   "which-loudspeaker": () => ({
@@ -272,7 +428,7 @@ export const catalogue = {
   }),
   "short-tail": (f: { channel: string; tailS: number }) => ({
     message: `Only ${seconds(Math.max(0, f.tailS))} were recorded after the ${f.channel} sweep: low frequencies and decays are cut off.`,
-    remedy: "let the recorder run until the end of the reel, or make the sweep with a longer gap",
+    remedy: "make the sweep with a longer gap",
   }),
   "clock-unknown": () => ({
     message: "The two markers were not both heard: clock drift and the arrival of left against right are not known.",
@@ -283,9 +439,36 @@ export const catalogue = {
       "An impulse response says nothing of the noise it was recorded in: the uncertainty of levels is not known.",
     remedy: "record the sweep itself",
   }),
-  "takes-differ": (f: { id: string; differenceDb: number; bandHz: number }) => ({
-    message: `The takes of ${f.id} differ by ${fixed(f.differenceDb, 1)} dB near ${hertz(f.bandHz)}, though they agree in the middle.`,
+  "takes-differ": (f: { id: string; differenceDb: number; bandHz: number; averaged: boolean }) => ({
+    message: `The takes of ${f.id} differ by ${fixed(f.differenceDb, 1)} dB near ${hertz(f.bandHz)}${f.averaged ? ", though they agree in the middle" : `: ${FIRST_TAKE}`}.`,
     remedy: "look for what changed between the takes: a door, a filter, a switched loudspeaker, noise",
+  }),
+  "gain-changed": (f: { id: string; differenceDb: number }) => ({
+    message: `The takes of ${f.id} differ by ${fixed(f.differenceDb, 1)} dB, alike at all frequencies, as when a gain is turned: ${FIRST_TAKE}.`,
+    remedy: "leave the microphone's gain and the monitors' volume alone between takes, and record again",
+  }),
+  "duplicate-take": (f: { first: string; second: string; gainDb: number; isRepeat: boolean }) => {
+    const gain = Math.abs(f.gainDb) < 0.05 ? "" : `, ${fixed(Math.abs(f.gainDb), 1)} dB apart in gain`;
+    return f.isRepeat
+      ? {
+          message: `${f.second} is the same recording as ${f.first}${gain}, not a second take: it is left out.`,
+          remedy: "name the file of the other take, or remove the entry",
+        }
+      : {
+          message: `${f.first} and ${f.second} are the same recording${gain}, but the session takes them for different things: neither is used.`,
+          remedy: "find out which of the two it is, and name the right file for the other",
+        };
+  },
+  "both-speakers": (f: { monitor: string; differenceDb: number; isOneBox: boolean }) => ({
+    message: `Left and right of ${f.monitor} are the same sound to ${fixed(f.differenceDb, 0)} dB, closer than two places in a room can be: ${f.isOneBox ? "one loudspeaker plays both channels, or both play at once." : "both loudspeakers played at once, one played twice, or this is an electrical measurement."}`,
+    remedy: f.isOneBox
+      ? null
+      : "switch off mono and anything that sends one channel to both sides, and record the reel again",
+  }),
+  "channels-swapped": (f: { monitor: string }) => ({
+    message: `Left and right of ${f.monitor} are swapped: the side that is nearer by its stated place arrives later, by as much as it should arrive earlier.`,
+    remedy:
+      "check which loudspeaker plays the left channel; if that is right, the places of L and R, or of the microphone, are exchanged in session.json",
   }),
   "no-silence": () => ({
     message:
@@ -296,21 +479,39 @@ export const catalogue = {
     message: `This take of ${f.id} was made with another sweep or sample rate than ${f.firstFile}: they cannot be averaged.`,
     remedy: "record all takes of one place with the same sweep, or give this one a position of its own",
   }),
-  "position-moved": (f: { id: string; differenceDb: number }) => ({
-    message: `The takes of ${f.id} differ by ${fixed(f.differenceDb, 1)} dB in a third octave: levels are averaged as energy, time figures are the first take's.`,
-    remedy: "leave the microphone and the gain alone between takes, or name the places as different positions",
+  "position-moved": (f: { id: string; distanceM: number }) => ({
+    message: `Between the takes of ${f.id} the microphone moved by about ${fixed(100 * f.distanceM, 0)} cm or more, by what their reflections near 4 kHz still have in common: ${FIRST_TAKE}.`,
+    remedy:
+      "leave the microphone where it is between takes and record again, or name the places as different positions",
   }),
   "low-signal": (f: { id: string; signalToNoiseDb: number }) => ({
     message: `The sweep of ${f.id} is only ${fixed(f.signalToNoiseDb, 0)} dB above the room's noise.`,
     remedy: "play louder, within what ears and loudspeakers stand, or use a longer sweep",
   }),
-  "not-explained": (f: { id: string; excessDb: number; bandHz: number | null }) => ({
-    message: `Something in the recording of ${f.id} is not the sweep: ${fixed(f.excessDb, 0)} dB over the room's noise near ${hertz(f.bandHz)}.`,
-    remedy: "listen to the recording there (a knock, a dropout, processing?) and record again",
-  }),
   "clock-drift": (f: { id: string; ppm: number; uncertaintyPpm: number }) => ({
     message: `The recorder's clock ran ${f.ppm > 0 ? "fast" : "slow"} by ${fixed(Math.abs(f.ppm), 1)} ppm (uncertainty ${significant(2 * f.uncertaintyPpm, 1)} ppm) in ${f.id}; corrected.`,
     remedy: null,
+  }),
+
+  "length-from-file": (f: { durationS: number }) => ({
+    message: `The recorder never wrote how long the file is (it stopped before it could): ${seconds(f.durationS)} were read, as far as the file goes.`,
+    remedy: null,
+  }),
+  "long-recording": (f: { durationS: number; heardAtS: number }) => ({
+    message: `The recording lasts ${clock(f.durationS)}; what was played begins at ${clock(f.heardAtS)}, and only what is around it was used.`,
+    remedy: null,
+  }),
+  "several-reels": (f: { heardAtS: readonly number[] }) => ({
+    message: `What was played is in the recording ${f.heardAtS.length} times, at ${listed(f.heardAtS.slice(0, 6).map(clock))}${f.heardAtS.length > 6 ? " and later" : ""}; only the first was used.`,
+    remedy: "cut the recording into one file for each, and list every file with its monitor, position and take",
+  }),
+
+  "calibration-suspect": (f: CalibrationDoubt) => ({
+    message: `The microphone's table "${f.file}" ${doubt(f)}.`,
+    remedy:
+      f.kind === "angle"
+        ? "name the table for the angle at which the microphone stood, or correct orientationDeg in session.json"
+        : "hold it against the original from the microphone's maker; without a right table, leave it out",
   }),
 
   // The session
@@ -318,6 +519,18 @@ export const catalogue = {
   "no-mix-position": () => ({
     message: "No position is of the kind mix: monitors are neither summed up nor compared.",
     remedy: 'give the place where the engineer sits the kind "mix" in session.json',
+  }),
+  "monitor-not-recorded": (f: { monitor: string }) => ({
+    message: `No recording of ${f.monitor} is listed.`,
+    remedy: "record it, or leave it out of session.json",
+  }),
+  "mix-not-recorded": (f: { monitor: string; position: string }) => ({
+    message: `${capital(f.monitor)} was not recorded at the mix position, or not usably: it is neither summed up nor compared.`,
+    remedy: `record it once with the microphone at "${f.position}"`,
+  }),
+  "places-not-recorded": (f: { places: readonly string[] }) => ({
+    message: `${f.places.length === 1 ? "A place is" : "Places are"} named at which nothing was recorded: ${listed(f.places)}.`,
+    remedy: "record there, or leave it out of session.json",
   }),
   "unknown-monitor": (f: UnknownId) => unknownId("monitor", f),
   "unknown-position": (f: UnknownId) => unknownId("position", f),
@@ -334,6 +547,20 @@ function towards(bandHz: number, consequence: string): string {
   if (bandHz < 300)
     return `${consequence}; move the seat or the loudspeakers along the room by half a metre and measure again, then absorb`;
   return `${consequence}; look for a reflection that fits, then at the loudspeaker's own controls`;
+}
+
+function doubt(f: CalibrationDoubt): string {
+  if (f.kind === "angle") return `is for ${f.angleDeg}°, but the microphone stood at ${f.orientationDeg}°`;
+  if (f.kind === "jump")
+    return `jumps by ${fixed(f.stepDb, 1)} dB from ${hertz(f.fromHz)} to ${hertz(f.toHz)}, which no microphone does`;
+  if (f.kind === "range") return `spans ${fixed(f.rangeDb, 1)} dB, more than any measuring microphone deviates`;
+  if (f.kind === "level")
+    return `lies around ${fixed(f.meanDb, 1)} dB, not around 0: it seems to hold a sensitivity, not a deviation`;
+  return `says nothing from ${hertz(f.fromHz)} to ${hertz(f.toHz)}, which was measured: its nearest value was used there`;
+}
+
+function morePlaces(places: number): string {
+  return places > 1 ? `, and at ${places - 1} more ${places === 2 ? "place" : "places"}` : "";
 }
 
 function unknownId(kind: "monitor" | "position", { id, place, known, nearest }: UnknownId): Wording {

@@ -19,11 +19,11 @@ const rules: readonly Rule[] = [leftRight, reflections, tone, decay, placesAroun
 /**
  * Reads off the results what to trust, what to mend, and what was not measured well enough to say.
  *
- * @param results - complete but for their findings
+ * @param results - complete but for their findings, of which it holds what the recordings told
  * @returns findings in no order
  */
 export function findFindings(results: Results): Finding[] {
   const told = rules.flatMap((rule) => rule(results));
-  const mended = told.filter(({ topic }) => topic === "mend");
+  const mended = [...results.findings, ...told].filter(({ topic }) => topic === "mend");
   return [...told, ...lowEnd(results, mended), ...believable(results, mended), ...unknown(results)];
 }

@@ -80,3 +80,29 @@ export const DISTORTION = {
 export const ONE_PLACE_HZ = 2000;
 /** So many places make a mean that does. */
 export const ENOUGH_PLACES = 3;
+
+/** Recordings. A constant in them, percent of full scale. */
+export const DC_OFFSET: Limit = {
+  value: 1,
+  source: "common converters add less than 0.1 %, common practice, no source; the factor of ten is a choice of ours",
+};
+/** All bands alike louder or softer under the sweeps than in silence. */
+export const MOVING_GAIN: Limit = {
+  value: 1.5,
+  source: "ten times what chance leaves in clean studios, 0.15 dB; a choice of ours",
+};
+/** The response to a short marker against that to the sweep, root mean square over third octaves. */
+export const MARKER_AGREEMENT: Limit = {
+  value: 0.4,
+  source: "forty times what chance leaves in clean studios, 0.01 dB; room for a person who breathes; a choice of ours",
+};
+/** An octave of noise louder under or after a sweep than before it. */
+export const NOISE_RISE: Limit = {
+  value: 6,
+  source: "three times what chance leaves in clean studios, 2 dB; a choice of ours",
+};
+/** Lines of the mains re the recorded sweep, mean square to mean square. */
+export const HUM: Limit = {
+  value: -45,
+  source: "where a third octave at 50 Hz begins to be off; a choice of ours, measured in the fault laboratory",
+};

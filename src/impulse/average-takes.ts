@@ -4,6 +4,7 @@ import { fractionalShift } from "../dsp/fractional-shift.js";
 import { paddedCut } from "../dsp/padded-cut.js";
 import { logPower, powerOf } from "../dsp/log-power.js";
 import type { ImpulseResponse } from "../model.js";
+import { reflectedCoherence } from "./reflected-coherence.js";
 import { bandEdges, bandsWithin } from "../standards/iec61260.js";
 
 /** How far takes scatter in one third octave. */
@@ -14,15 +15,21 @@ export interface TakeSpread {
   readonly deviationDb: number;
   /** Largest difference from the first take, dB. */
   readonly differenceDb: number;
+  /** Of every take, less the first's, dB. */
+  readonly relativeDb: readonly number[];
 }
 
 export interface AveragedTakes {
   /** Mean of the aligned takes; the first take alone when they disagree. */
   readonly impulse: ImpulseResponse;
-  /** Takes agree within 0.5 dB in every third octave 200 Hz-4 kHz. */
+  /** Takes agree within 0.5 dB in every third octave 200 Hz-4 kHz, and so do their reflections. */
   readonly agree: boolean;
   /** Largest difference from the first take in a third octave 200 Hz-4 kHz, dB; 0 for one take. */
   readonly largestDifferenceDb: number;
+  /** The differences behind that, less their own middle: what remains when only the gain was changed, dB. */
+  readonly shapeDifferenceDb: number;
+  /** Lowest coherence of reflections with the first take's, near 4 kHz; null for one take, or where noise hides them. */
+  readonly coherence: number | null;
   /** Standard deviation over takes, root mean square over those bands, dB; null for one take. */
   readonly repeatabilityDb: number | null;
   /** The same by third octave of the whole swept range; empty for one take. */
@@ -32,6 +39,9 @@ export interface AveragedTakes {
 }
 
 const AGREEMENT_DB = 0.5;
+/** Averaged as impulse responses, reflections that agree less than this lose half a decibel: 10 lg((1 + 0.75) / 2). */
+export const LEAST_COHERENCE = 0.75;
+export const COHERENCE_HZ = 4000;
 const ALIGN_BAND_HZ = [200, 8000] as const;
 const ALIGN_BEFORE_S = 0.005;
 const ALIGN_AFTER_S = 0.08;
@@ -49,7 +59,14 @@ export function averageTakes(takes: readonly ImpulseResponse[]): AveragedTakes {
   if (!first) throw new RangeError("no takes");
   if (!takes.every((take) => isComparable(first, take))) throw new RangeError("takes of different rates or sweeps");
   if (takes.length === 1) {
-    return { impulse: first, agree: true, largestDifferenceDb: 0, repeatabilityDb: null, spread: [], aligned: [first] };
+    const nothing = {
+      largestDifferenceDb: 0,
+      shapeDifferenceDb: 0,
+      coherence: null,
+      repeatabilityDb: null,
+      spread: [],
+    };
+    return { impulse: first, agree: true, aligned: [first], ...nothing };
   }
   const length = Math.min(...takes.map((take) => take.samples.length));
   const aligned = takes.map((take) => alignTo(first, take, length));
@@ -58,9 +75,12 @@ export function averageTakes(takes: readonly ImpulseResponse[]): AveragedTakes {
   const largestDifferenceDb = Math.max(0, ...middle.map(({ differenceDb }) => differenceDb));
   const squares = middle.reduce((sum, { deviationDb }) => sum + deviationDb ** 2, 0);
   const repeatabilityDb = middle.length > 0 ? Math.sqrt(squares / middle.length) : null;
-  const agree = largestDifferenceDb <= AGREEMENT_DB;
+  const coherences = aligned.slice(1).flatMap((take) => reflectedCoherence(first, take, COHERENCE_HZ) ?? []);
+  const coherence = coherences.length > 0 ? Math.min(...coherences) : null;
+  const agree = largestDifferenceDb <= AGREEMENT_DB && (coherence ?? 1) >= LEAST_COHERENCE;
   const impulse = agree ? meanOf(aligned) : first;
-  return { impulse, agree, largestDifferenceDb, repeatabilityDb, spread, aligned };
+  const shapeDifferenceDb = Math.max(0, ...aligned.map((_, take) => shapeDifference(middle, take)));
+  return { impulse, agree, largestDifferenceDb, shapeDifferenceDb, coherence, repeatabilityDb, spread, aligned };
 }
 
 /** Whether two responses can be averaged sample by sample: one rate, one swept band. */
@@ -97,8 +117,16 @@ function spreadOf(takes: readonly ImpulseResponse[]): TakeSpread[] {
       exactHz: band.exactHz,
       deviationDb: Math.sqrt(squares / (levels.length - 1)),
       differenceDb: Math.max(...levels.map((level) => Math.abs(level - levels[0]!))),
+      relativeDb: levels.map((level) => level - levels[0]!),
     };
   });
+}
+
+/** Largest distance of one take's differences from their median. */
+function shapeDifference(bands: readonly TakeSpread[], take: number): number {
+  const differences = bands.map(({ relativeDb }) => relativeDb[take]!).sort((a, b) => a - b);
+  const median = differences[differences.length >> 1] ?? 0;
+  return Math.max(0, ...differences.map((difference) => Math.abs(difference - median)));
 }
 
 /** Mean of aligned responses; their noise falls with their number. */

@@ -26,28 +26,43 @@ const SAME_PLACE_S = 0.04;
 const PART_REACH_S = 1;
 /** A second sweep counts when it is no more than this below the first. */
 const LEAST_SHARE = 10 ** (-40 / 20);
+/** No reflection comes so late and is twice as strong as what came before it. */
+const SKIRT_S = 0.15;
 /** Clock error that the search allows for. */
 const CLOCK_TOLERANCE = 600e-6;
 const PLACE_TOLERANCE_S = 0.03;
 /** Likeness that noise does not reach by chance, and one that it may: two of those are still compared with each other. */
 const MARKER_LIKENESS = 0.3;
 const MAYBE_MARKER = 0.2;
-const NOTHING: { found: FoundEvent[]; isSure: boolean } = { found: [], isSure: true };
+/** A sweep that the timeline does not explain counts when it is no more than this below the strongest. */
+const OTHER_SHARE = 10 ** (-15 / 20);
+/** Nearer to a sweep than this it is that sweep's own decay. */
+const OTHER_APART_S = 0.5;
+const HARMONICS = [2, 3, 4];
+const NOTHING: Heard = { found: [], isSure: true, otherSamples: [] };
+
+/** What of a timeline a recording holds. */
+export interface Heard {
+  /** One entry per event that was heard; sweeps not heard are missing; none if no sweep was found. */
+  readonly found: readonly FoundEvent[];
+  /** It is sure which sweep is which: all were heard, or the markers decide. */
+  readonly isSure: boolean;
+  /** File samples at which further such sweeps begin that stand nowhere in the timeline. */
+  readonly otherSamples: readonly number[];
+}
 
 /**
  * Finds the sweeps of a timeline anywhere in a recording, by their compressed peaks and the distances between them.
  *
  * @param timeline - events as played, at the excitation's sample rate; at least one sweep
  * @param marker - recipe for the marker's sound; null when the timeline has none
- * @returns one entry per event of the timeline that was heard; sweeps not heard are missing; none if no sweep was found.
- *   It is sure which sweep is which when all were heard, or when the markers decide
  */
 export function findEvents(
   recording: Signal,
   excitation: Excitation,
   timeline: readonly Event[],
   marker: Pick<SweepRecipe, "sampleRate" | "levelDbfs"> | null,
-): { found: FoundEvent[]; isSure: boolean } {
+): Heard {
   const factor = Math.max(1, Math.floor(recording.sampleRate / SEARCH_RATE));
   const rate = recording.sampleRate / factor;
   const heard = decimate(recording.samples, factor);
@@ -73,6 +88,7 @@ export function findEvents(
       const at = strongest(compressed.response, expected - toleranceS * rate, expected + toleranceS * rate);
       const height = Math.abs(compressed.response[at] ?? 0);
       if (height < LEAST_SHARE * peak || height < background * 10 ** (LEAST_CLARITY_DB / 20)) continue;
+      if (isSkirt(compressed.response, at, rate)) continue;
       heights += Math.min(1, height / peak);
       const clarityDb = background > 0 ? 20 * Math.log10(height / background) : 200;
       found.push({ event, startSample: (at + compressed.firstLag) * factor, clarityDb });
@@ -92,7 +108,52 @@ export function findEvents(
   if (!best) return NOTHING;
   const count = best.found.filter(({ event }) => event.kind === "sweep").length;
   const decided = !second || best.sweeps > second.sweeps + 0.1 || best.markers - second.markers > MARKER_LIKENESS;
-  return { found: best.found, isSure: count === sweeps.length || decided };
+  const placed = best.found.flatMap(({ event, startSample }) =>
+    event.kind === "sweep" ? [startSample / factor - compressed.firstLag] : [],
+  );
+  const others = otherPeaks(compressed.response, placed, excitation.growthS, rate, {
+    height: Math.max(OTHER_SHARE * peak, background * 10 ** (LEAST_CLARITY_DB / 20)),
+  });
+  return {
+    found: best.found,
+    isSure: count === sweeps.length || decided,
+    otherSamples: others.map((at) => (at + compressed.firstLag) * factor),
+  };
+}
+
+/** Whether a place is but the foot of something much stronger beside it. */
+function isSkirt(response: Float64Array, at: number, rate: number): boolean {
+  const reach = SKIRT_S * rate;
+  const top = strongest(response, at - reach, at + reach);
+  return Math.abs(response[top]!) > 2 * Math.abs(response[at]!);
+}
+
+/** Peaks as sharp as a sweep's that are none of the placed ones, nor their decay, nor their harmonics. */
+function otherPeaks(
+  response: Float64Array,
+  placed: readonly number[],
+  growthS: number | null,
+  rate: number,
+  { height }: { height: number },
+): number[] {
+  const known = [...placed];
+  const others: number[] = [];
+  const apart = OTHER_APART_S * rate;
+  const isKnown = (n: number): boolean =>
+    known.some((at) => {
+      if (Math.abs(n - at) < apart) return true;
+      const isHarmonic = (order: number): boolean =>
+        Math.abs(n - at + (growthS ?? 0) * Math.log(order) * rate) < SAME_PLACE_S * rate;
+      return growthS !== null && HARMONICS.some(isHarmonic);
+    });
+  for (let n = 0; n < response.length; n++) {
+    if (!(Math.abs(response[n]!) > height) || isKnown(n)) continue;
+    const at = strongest(response, n, n + apart);
+    // A decay that goes on, or a sound of another kind, is left alone once.
+    known.push(at);
+    if (!placed.some((one) => Math.abs(one - at) < apart) && compressesAtOnePlace(response, at, rate)) others.push(at);
+  }
+  return others;
 }
 
 const decimatedSweeps = new WeakMap<Excitation, Float64Array>();

@@ -1,6 +1,7 @@
 import { forwardReal, inverseReal } from "../dsp/fft.js";
 import { fractionalOctaveEdges } from "../dsp/log-power.js";
-import { bandGain, type Deconvolved } from "./deconvolve.js";
+import type { Signal } from "../model.js";
+import { bandGain, cutLags, type Deconvolved } from "./deconvolve.js";
 import type { Excitation } from "./excitation.js";
 import { harmonicAdvanceS } from "./harmonics.js";
 import { type NoiseDensity, noisePower } from "./noise.js";
@@ -11,8 +12,12 @@ export interface Residual {
   /** File second at which the first block begins. */
   readonly startS: number;
   readonly bandHz: readonly number[];
-  /** dB over the noise of the silent lead in the same band, by block, then band. */
+  /** Noise of the silent lead by band, mean square re full scale, dB. */
+  readonly noiseDb: Float64Array;
+  /** dB over that noise, by block, then band. */
   readonly excessDb: readonly Float64Array[];
+  /** What is not explained, as a signal that begins at `startS`. */
+  readonly unexplained: Signal;
 }
 
 const BLOCK_S = 0.1;
@@ -21,7 +26,10 @@ const BANDS_HZ = [125, 250, 500, 1000, 2000, 4000, 8000] as const;
 /** The 8 kHz octave ends at 11.3 kHz: from here on half the sample rate holds it. */
 const TWICE_HIGHEST_HZ = 23_000;
 const HIGHEST_ORDER = 8;
-const HARMONIC_S = 0.2;
+/** Long enough for a harmonic's own onset; what of its decay stands out of the noise comes on top. */
+const SHORTEST_HARMONIC_S = 0.04;
+/** A response's beginning, by which its size is told. */
+const ONSET_S = 0.02;
 /** Ringing of the swept band before the arrival, and the fade on both sides of what is kept. */
 const BEFORE_S = 0.05;
 const RISE_S = 0.25;
@@ -82,7 +90,9 @@ export function residualOf(
     blockS: BLOCK_S,
     startS: deconvolved.startSample / sampleRate,
     bandHz: BANDS_HZ.slice(0, edges.length),
+    noiseDb: Float64Array.from(reference, (power) => 10 * Math.log10(power)),
     excessDb,
+    unexplained: { samples: unexplained, sampleRate: rate },
   };
 }
 
@@ -109,9 +119,16 @@ function unexplainedSignal(
   const rise = RISE_S * sampleRate;
   keep(arrivalLag - BEFORE_S * sampleRate - rise, arrivalLag + afterSamples + rise, rise);
   if (growthS !== null) {
+    const onset = Math.round(ONSET_S * sampleRate);
+    const onsetDb = (lag: number): number => 10 * Math.log10(energyOf(circular, Math.floor(lag), onset));
+    const linearDb = onsetDb(arrivalLag);
+    const rangeDb = Math.max(1, linearDb - onsetDb(arrivalLag + afterSamples));
     for (let order = 2; order <= HIGHEST_ORDER; order++) {
       const at = arrivalLag - harmonicAdvanceS(order, growthS) * sampleRate * clockRatio;
-      keep(at - 0.02 * sampleRate, at + HARMONIC_S * sampleRate, 0.01 * sampleRate);
+      // The room goes on with a harmonic as with everything else: it sinks into the noise by so much sooner as it is softer.
+      const standsOut = Math.max(0, 1 - (linearDb - onsetDb(at)) / rangeDb);
+      const length = SHORTEST_HARMONIC_S * sampleRate + standsOut * afterSamples;
+      keep(at - 0.02 * sampleRate, at + length, 0.01 * sampleRate);
     }
   }
   const kept = share;
@@ -132,6 +149,13 @@ function unexplainedSignal(
     halved[2 * k + 1] = gain * recorded[2 * k + 1]! - (re * pi + im * pr) / factor;
   }
   return inverseReal(halved);
+}
+
+/** Energy of a stretch of a circular response; never 0, so that it has a level. */
+function energyOf(circular: Float64Array, from: number, count: number): number {
+  let energy = Number.MIN_VALUE;
+  for (const value of cutLags(circular, from, count)) energy += value * value;
+  return energy;
 }
 
 /** The residual in four figures: its median, and the worst block and band. */

@@ -1,8 +1,10 @@
 import { paddedCut } from "../dsp/padded-cut.js";
 import { InputError } from "../errors.js";
+import { absolutePolarity } from "../impulse/absolute-polarity.js";
 import { findArrival } from "../impulse/arrival.js";
 import { correctMicrophone } from "../impulse/correct-microphone.js";
 import type { ImpulseResponse, Recording, Signal } from "../model.js";
+import { fingerprint } from "../recording/fingerprint.js";
 import { levelFacts } from "../recording/level-facts.js";
 import type { CaptureInput, Take } from "./capture.js";
 import * as findings from "./findings.js";
@@ -51,6 +53,7 @@ export function captureImpulse(recording: Recording, signal: Signal, deviationDb
     arrivalPlayedS: null,
     arrivalUncertaintyS: 0,
     flightS: zero === undefined ? null : (inFileSample - zero) / sampleRate,
+    pushes: absolutePolarity(impulse),
     drift: null,
     playedAtS: 0,
     levelDbfs: null,
@@ -58,5 +61,7 @@ export function captureImpulse(recording: Recording, signal: Signal, deviationDb
     clippedSamples: 0,
     signalToNoiseDb: null,
     residual: null,
+    disturbedHz: [],
+    fingerprint: fingerprint(signal.samples, sampleRate, null),
   };
 }

@@ -1,7 +1,9 @@
 import { decayEnd } from "../dsp/decay-end.js";
 import { delayBetween } from "../dsp/delay-between.js";
+import { absolutePolarity } from "../impulse/absolute-polarity.js";
 import { findArrival } from "../impulse/arrival.js";
 import { arrivalUncertainty } from "../impulse/arrival-uncertainty.js";
+import { clockByShape } from "../impulse/clock-by-shape.js";
 import { type ClockDrift, clockDrift, driftFromMarkers } from "../impulse/clock-drift.js";
 import { correctHarmonic, correctMicrophone } from "../impulse/correct-microphone.js";
 import { type CutResponse, beforeSeconds, cutResponse } from "../impulse/cut-response.js";
@@ -9,6 +11,7 @@ import { type Deconvolved, deconvolve } from "../impulse/deconvolve.js";
 import type { Excitation } from "../impulse/excitation.js";
 import { type Event, findEvents, type FoundEvent } from "../impulse/find.js";
 import { splitHarmonics } from "../impulse/harmonics.js";
+import { markerAgreement } from "../impulse/marker-agreement.js";
 import { type NoiseDensity, noiseDensity, noiseInResponse } from "../impulse/noise.js";
 import { residualOf, summariseResidual } from "../impulse/residual.js";
 import { signalToNoise } from "../impulse/signal-to-noise.js";
@@ -20,10 +23,16 @@ import type {
   Measurement,
   Recording,
   Signal,
-  SweepRecipe,
 } from "../model.js";
+import { type Fingerprint, fingerprint, FINGERPRINT_SAMPLES } from "../recording/fingerprint.js";
 import { levelFacts } from "../recording/level-facts.js";
+import { withoutOffset } from "../recording/without-offset.js";
+import { judge, type Noticed, refuseDropouts } from "./disturbances.js";
 import * as findings from "./findings.js";
+import * as signalFindings from "./findings/signal.js";
+import { headerIsWrong, type NamedPlayed, whyNoSweep } from "./findings/why-no-sweep.js";
+import { wrongTimeline } from "./findings/wrong-timeline.js";
+import { notice } from "./notice.js";
 
 /** One sweep of one recording, deconvolved. */
 export interface Take {
@@ -38,6 +47,8 @@ export interface Take {
   readonly arrivalUncertaintyS: number;
   /** Time of flight, when the electrical signal was recorded too. */
   readonly flightS: number | null;
+  /** Which way its loudspeaker pushes, against the electrical signal where that is known; null where its phase does not tell. */
+  readonly pushes: 1 | -1 | null;
   readonly drift: ClockDrift | null;
   /** When its sweep was played, in seconds of the timeline. */
   readonly playedAtS: number;
@@ -47,6 +58,10 @@ export interface Take {
   readonly clippedSamples: number;
   readonly signalToNoiseDb: number | null;
   readonly residual: Measurement["quality"]["residual"];
+  /** Ranges in which something else sounded while the response did: no decay can be read there. */
+  readonly disturbedHz: readonly (readonly [number, number])[];
+  /** Of the whole recording. */
+  readonly fingerprint: Fingerprint;
 }
 
 export interface Captured {
@@ -54,17 +69,14 @@ export interface Captured {
   readonly findings: readonly Finding[];
 }
 
-export interface CaptureInput {
+export interface CaptureInput extends NamedPlayed {
   readonly recording: Recording;
   /** The microphone's channel. */
   readonly signal: Signal;
   /** The electrical loopback's channel. */
   readonly loopback: Signal | null;
-  readonly excitation: Excitation;
-  /** What was played, in the order of playing; one sweep at sample 0 when only the sound is known. */
-  readonly timeline: readonly Event[];
-  /** Sound of the timeline's markers. */
-  readonly marker: SweepRecipe | null;
+  /** The session's other sweeps, should one of them be in the recording instead. */
+  readonly otherSweeps: readonly NamedPlayed[];
   readonly deviationDb: ((frequencyHz: number) => number) | null;
 }
 
@@ -75,6 +87,14 @@ const QUIET_MARGIN_S = 0.05;
 const DECAYED_S = 1.5;
 /** With less silence behind a sweep its low frequencies are cut off while they still sound. */
 const LEAST_TAIL_S = 0.4;
+/** Half the fade-in that is missing moves the lowest level by 0.2 dB, a quarter by 0.02, all of it by 1.3. */
+const UNHEARD_SHARE = 0.5;
+/** The search finds a beginning no better than this. */
+const SEARCH_STEP_S = 0.001;
+/** Loudspeakers with plain crossovers gain up to 1.3 dB of peak by a clock that undoes their delay; a thousandth, 5 dB and more. */
+const SHARPER_DB = 3;
+/** What the loudspeaker's own delay adds to a ratio read off the shape. */
+const SHAPE_TOLERANCE = 3e-4;
 
 /**
  * Turns one recording into the impulse responses of the sweeps in it.
@@ -82,53 +102,77 @@ const LEAST_TAIL_S = 0.4;
  * @throws {InputError} when nothing in the recording can be used
  */
 export function captureRecording(input: CaptureInput): Captured {
-  const { recording, signal, excitation, timeline } = input;
+  const { recording, excitation, timeline } = input;
   const { file } = recording;
-  const facts = levelFacts(signal);
+  const facts = levelFacts(input.signal);
   if (facts.silent) throw findings.silent(file);
   if (facts.clippedSamples > 0) throw findings.clipped(file, facts.clippedSamples);
-  if (signal.sampleRate !== excitation.sampleRate) {
-    throw findings.wrongRate(file, signal.sampleRate, excitation.sampleRate);
+  if (input.signal.sampleRate !== excitation.sampleRate) {
+    throw headerIsWrong(input) ?? findings.wrongRate(file, input.signal.sampleRate, excitation.sampleRate);
   }
-  const { found, isSure } = findEvents(signal, excitation, timeline, input.marker);
+  const signal = withoutOffset(input.signal, facts.offset);
+  const events = findEvents(signal, excitation, timeline, input.marker);
+  const { found } = events;
   const sweeps = found.filter(({ event }) => event.kind === "sweep");
-  if (sweeps.length === 0) throw findings.noSweep(file);
-  if (!isSure) throw findings.whichLoudspeaker(file);
+  if (sweeps.length === 0) throw whyNoSweep(input);
+  const misfit = wrongTimeline(input, events);
+  if (misfit) throw misfit;
+  if (!events.isSure) throw findings.whichLoudspeaker(file);
 
-  const problems: Finding[] = [];
+  const problems: Finding[] = [...signalFindings.dcOffset(file, facts.offset)];
+  if (events.otherSamples.length > 0) problems.push(findings.moreSweeps(file, events.otherSamples.length));
   const channelOf = (event: Event): ChannelName => recording.channel ?? event.channel;
 
   const markerDrift = driftFromMarkers(signal, found);
+  const unheardSamples = Math.max(SEARCH_STEP_S * signal.sampleRate, UNHEARD_SHARE * excitation.zeroSample);
   const whole = sweeps.filter((sweep) => {
-    const fault = incomplete(sweep, signal, file, channelOf(sweep.event));
+    const fault = incomplete(sweep, signal, file, channelOf(sweep.event), unheardSamples);
     if (fault) problems.push(fault);
     return !fault;
   });
   problems.push(...notHeard(timeline, sweeps, signal, file, channelOf));
   if (whole.length === 0) throw findings.asError(problems, file);
 
-  const noise = quietStretch(signal, found);
+  const quiet = quietStretch(signal, found);
+  const noise = quiet?.noise ?? null;
   if (!noise) problems.push(findings.noLead(file));
+  const ownFingerprint = fingerprint(signal.samples, signal.sampleRate, quiet && quiet.untilSample);
   const drift = markerDrift ?? driftFromRepeats(whole, signal, excitation, found);
-  if (drift && Math.abs(drift.ppm) > findings.LARGEST_DRIFT_PPM) throw findings.wrongClock(file, drift.ppm);
-  const clockRatio = drift?.correct && excitation.stretches ? 1 + drift.ppm * 1e-6 : 1;
+  const isWrongClock = drift !== null && Math.abs(drift.ppm) > findings.LARGEST_DRIFT_PPM;
+  const clockRatio = drift?.correct && !isWrongClock && excitation.stretches ? 1 + drift.ppm * 1e-6 : 1;
 
   const { deviationDb } = input;
   if (!drift && timeline.some(({ kind }) => kind === "marker")) problems.push(findings.clockUnknown(file));
   const playedRatio = 1 + (drift?.ppm ?? 0) * 1e-6;
 
-  const takes = whole.flatMap((sweep) => {
+  const noticed: Noticed[] = [];
+  let markerDb: number | null = null;
+  const heard = whole.flatMap((sweep) => {
     const deconvolved = deconvolveEvent(sweep, signal, excitation, found, clockRatio);
     const cut = cutEvent(deconvolved, sweep, excitation, noise);
     if (!cut) return [];
     const arrivalSample = deconvolved.startSample + cut.arrivalLag;
     const tailS = tailSeconds(deconvolved, sweep, excitation);
-    if (tailS < LEAST_TAIL_S) problems.push(findings.shortTail(file, channelOf(sweep.event), tailS, LEAST_TAIL_S));
+    if (tailS < LEAST_TAIL_S) {
+      const isLast = deconvolved.startSample + deconvolved.segmentSamples === signal.samples.length;
+      const told = isLast ? findings.endedSoon : findings.shortTail;
+      problems.push(told(file, channelOf(sweep.event), tailS, LEAST_TAIL_S));
+    }
     const playedSample = sweep.event.atSample * playedRatio;
     const electrical = input.loopback && flight(input.loopback, input, sweep, found, clockRatio, arrivalSample);
     // With the electrical signal polarity is absolute: against that signal's own.
-    const polarity = cut.impulse.polarity === (electrical?.polarity ?? 1) ? 1 : -1;
-    const impulse: ImpulseResponse = { ...cut.impulse, polarity };
+    const against = (sign: 1 | -1): 1 | -1 => (sign === (electrical?.polarity ?? 1) ? 1 : -1);
+    const sign = absolutePolarity(cut.impulse);
+    const impulse: ImpulseResponse = { ...cut.impulse, polarity: against(sign ?? cut.impulse.polarity) };
+    const decaySamples = decayEnd(cut.impulse).first;
+    // A response that could not be followed to its end leaves itself unexplained.
+    const isWhole = tailS >= LEAST_TAIL_S;
+    const residual = isWhole ? residualOf(deconvolved, excitation, cut.arrivalLag, decaySamples, noise) : null;
+    noticed.push(notice(signal, excitation, sweep, cut, residual, decaySamples));
+    const markers = found.filter(({ event }) => event.kind === "marker" && event.channel === sweep.event.channel);
+    if (input.marker && noise) {
+      markerDb ??= markerAgreement(signal, cut.impulse, markers, input.marker, noise);
+    }
     const harmonics = splitHarmonics(deconvolved, excitation, cut.arrivalLag);
     const take: Take = {
       recording,
@@ -140,19 +184,44 @@ export function captureRecording(input: CaptureInput): Captured {
       arrivalPlayedS: drift ? (arrivalSample - playedSample) / (signal.sampleRate * playedRatio) : null,
       arrivalUncertaintyS: arrivalUncertainty(cut.impulse),
       flightS: electrical?.seconds ?? null,
+      pushes: sign && against(sign),
       drift,
       playedAtS: sweep.event.atSample / signal.sampleRate,
       levelDbfs: excitation.levelDbfs,
       peakDbfs: facts.peakDbfs,
       clippedSamples: facts.clippedSamples,
       signalToNoiseDb: noise && signalToNoise(deconvolved, sweep.event.samples, noise),
-      // A response that could not be followed to its end leaves itself unexplained.
-      residual: tailS < LEAST_TAIL_S ? null : residualFor(deconvolved, excitation, cut, noise),
+      residual: residual && summariseResidual(residual),
+      disturbedHz: [],
+      fingerprint: ownFingerprint,
     };
     return [take];
   });
-  if (takes.length === 0) throw findings.noSweep(file);
-  return { takes, findings: problems };
+  if (heard.length === 0) throw findings.noSweep(file);
+  if (isWrongClock) {
+    // Lost samples move the second marker as a wrong clock does.
+    refuseDropouts(file, signal, noticed);
+    throw findings.rateMismatch(file, 1 + drift.ppm * 1e-6, signal.sampleRate);
+  }
+  const shaped = drift ? null : wrongByShape(heard, excitation);
+  if (shaped !== null) throw findings.rateMismatch(file, shaped, signal.sampleRate, SHAPE_TOLERANCE);
+  const disturbances = judge(file, signal, excitation, found, noticed, markerDb);
+  const takes = heard.map((take, n) => ({
+    ...take,
+    impulse: { ...take.impulse, noise: disturbances.raise(take.impulse.noise, n) },
+    disturbedHz: disturbances.disturbedHz[n]!,
+  }));
+  return { takes, findings: [...problems, ...disturbances.findings] };
+}
+
+/** Where nothing was heard twice: the clock ratio at which every direct sound is far sharper, if that is a wrong rate. */
+function wrongByShape(takes: readonly Take[], { growthS }: Excitation): number | null {
+  if (growthS === null) return null;
+  const shapes = takes.map(({ impulse }) => clockByShape(impulse, growthS));
+  const isWrong = shapes.every(
+    ({ ratio, gainDb }) => gainDb > SHARPER_DB && Math.abs(ratio - 1) > findings.LARGEST_DRIFT_PPM * 1e-6,
+  );
+  return isWrong ? shapes.reduce((sum, { ratio }) => sum + ratio / shapes.length, 0) : null;
 }
 
 /** Why each sweep that was not heard was not: it lies outside the recording, or its loudspeaker did not play. */
@@ -173,29 +242,33 @@ function notHeard(
   });
 }
 
-/** What of a sweep was not recorded; null if all of it was. */
+/** What of a sweep was not recorded; null if all of it was, but for so much of its beginning that is not heard anyway. */
 function incomplete(
   sweep: Pick<FoundEvent, "event" | "startSample">,
   signal: Signal,
   file: string,
   channel: ChannelName,
+  unheardSamples = 0,
 ): Finding | null {
   const { sampleRate } = signal;
-  if (sweep.startSample < -0.001 * sampleRate)
-    return findings.startedLate(file, channel, -sweep.startSample / sampleRate);
+  if (sweep.startSample < -unheardSamples) return findings.startedLate(file, channel, -sweep.startSample / sampleRate);
   const missing = sweep.startSample + sweep.event.samples - signal.samples.length;
   return missing > 0 ? findings.endedEarly(file, channel, missing / sampleRate) : null;
 }
 
 /** Noise of the silence before the first sound, or else of the end of the file, when the last decay has gone. */
-function quietStretch(signal: Signal, found: readonly FoundEvent[]): NoiseDensity | null {
+function quietStretch(
+  signal: Signal,
+  found: readonly FoundEvent[],
+): { noise: NoiseDensity; untilSample: number } | null {
   const margin = QUIET_MARGIN_S * signal.sampleRate;
   const first = Math.min(...found.map(({ startSample }) => startSample));
   const last = Math.max(...found.map(({ startSample, event }) => startSample + event.samples));
-  return (
-    noiseDensity(signal, 0, first - margin) ??
-    noiseDensity(signal, last + DECAYED_S * signal.sampleRate, signal.samples.length)
-  );
+  const before = noiseDensity(signal, 0, first - margin);
+  if (before) return { noise: before, untilSample: first - margin };
+  const fromSample = last + DECAYED_S * signal.sampleRate;
+  const after = noiseDensity(signal, fromSample, signal.samples.length);
+  return after && { noise: after, untilSample: fromSample + FINGERPRINT_SAMPLES };
 }
 
 function deconvolveEvent(
@@ -290,14 +363,4 @@ function flight(
   if (!arrival) return null;
   const seconds = (arrivalSample - electrical.startSample - arrival.lagSamples) / sampleRate;
   return { seconds, polarity: arrival.polarity };
-}
-
-function residualFor(
-  deconvolved: Deconvolved,
-  excitation: Excitation,
-  cut: CutResponse,
-  noise: NoiseDensity | null,
-): Take["residual"] {
-  const residual = residualOf(deconvolved, excitation, cut.arrivalLag, decayEnd(cut.impulse).first, noise);
-  return residual && summariseResidual(residual);
 }

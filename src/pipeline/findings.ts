@@ -1,7 +1,8 @@
 import { InputError } from "../errors.js";
 import type { Code, FactsOf } from "../findings/catalogue.js";
 import { stated } from "../findings/stated.js";
-import type { ChannelName, Finding } from "../model.js";
+import { nearestUsual } from "../impulse/usual-ratios.js";
+import type { ChannelName, Finding, Recording } from "../model.js";
 import { finding } from "../schema/finding.js";
 
 /** A clock error above this is a wrong sample rate, not drift. */
@@ -10,9 +11,6 @@ export const LARGEST_DRIFT_PPM = 500;
 const LOW_SIGNAL_DB = 20;
 /** Takes that differ so much outside the middle were not the same thing twice: a choice of ours. */
 export const TAKES_DIFFER_DB = 2;
-/** A block of the residual louder than the room by this is something that happened. Chance alone stays under 12 dB. */
-const UNEXPLAINED_DB = 20;
-
 /** An input error that carries the code its finding will have. */
 class Rejection extends InputError {
   readonly finding: Finding;
@@ -27,7 +25,7 @@ export function fromError(error: unknown, file: string): Finding {
   if (error instanceof Rejection) return error.finding;
   if (error instanceof InputError) {
     return finding({
-      code: "unreadable",
+      code: error.code ?? "unreadable",
       severity: "reject",
       topic: "recording",
       message: `${error.message} (${error.where})`,
@@ -39,7 +37,7 @@ export function fromError(error: unknown, file: string): Finding {
 }
 
 /** A finding about recordings. */
-function about<C extends Code>(
+export function about<C extends Code>(
   recordings: string[],
   severity: Finding["severity"],
   code: C,
@@ -49,7 +47,13 @@ function about<C extends Code>(
   return stated(code, facts, { severity, topic: "recording", recordings, ...more });
 }
 
-function rejection<C extends Code>(file: string, code: C, facts: FactsOf<C>, more: Partial<Finding> = {}): Rejection {
+/** A finding for which a recording is refused. */
+export function rejection<C extends Code>(
+  file: string,
+  code: C,
+  facts: FactsOf<C>,
+  more: Partial<Finding> = {},
+): Rejection {
   return new Rejection(about([file], "reject", code, facts, more), file);
 }
 
@@ -63,28 +67,35 @@ export const wrongRate = (file: string, foundHz: number, expectedHz: number): In
 
 export const noSweep = (file: string): InputError => rejection(file, "no-sweep", { channel: null });
 
-export const wrongClock = (file: string, ppm: number): InputError =>
-  rejection(
-    file,
-    "clock-rate",
-    { ppm, usualRatio: usualRatio(ppm) },
-    { value: ppm, unit: "ppm", limit: LARGEST_DRIFT_PPM },
-  );
+/**
+ * Longer or shorter than what was played by a ratio that no drift explains.
+ *
+ * @param within - how well the ratio is known; a usual one so near is named
+ */
+export const rateMismatch = (file: string, ratio: number, sampleRate: number, within = 2e-5): InputError => {
+  const usual = nearestUsual(ratio, sampleRate, within)?.name ?? null;
+  return rejection(file, "rate-mismatch", { ratio, usual }, { value: ratio, limit: 1 + LARGEST_DRIFT_PPM * 1e-6 });
+};
 
-function usualRatio(ppm: number): string | null {
-  const ratio = 1 + ppm * 1e-6;
-  const usual = [
-    { ratio: 1.001, name: "1.001, film pull-down" },
-    { ratio: 1 / 1.001, name: "1/1.001, film pull-down" },
-  ].find((one) => Math.abs(ratio / one.ratio - 1) < 2e-5);
-  return usual?.name ?? null;
-}
+/** The file's header names another rate than its sound has. */
+export const wrongHeader = (file: string, saysHz: number, isHz: number): InputError =>
+  rejection(file, "rate-mismatch", { saysHz, isHz }, { value: saysHz, unit: "Hz", limit: isHz });
 
-export const startedLate = (file: string, channel: ChannelName, missingS: number): Finding =>
+export const wrongSweep = (file: string, facts: FactsOf<"wrong-sweep">): InputError =>
+  rejection(file, "wrong-sweep", facts);
+
+export const moreSweeps = (file: string, count: number): Finding =>
+  about([file], "info", "more-sweeps", { count }, { value: count });
+
+export const startedLate = (file: string, channel: ChannelName | null, missingS: number): Finding =>
   about([file], "reject", "started-late", { channel, missingS }, { value: missingS, unit: "s", limit: 0 });
 
-export const endedEarly = (file: string, channel: ChannelName, missingS: number): Finding =>
+export const endedEarly = (file: string, channel: ChannelName | null, missingS: number): Finding =>
   about([file], "reject", "ended-early", { channel, missingS }, { value: missingS, unit: "s", limit: 0 });
+
+/** All of the sweep was recorded, but not how the room falls silent after it. */
+export const endedSoon = (file: string, channel: ChannelName, tailS: number, leastS: number): Finding =>
+  about([file], "warning", "ended-early", { channel, missingS: -tailS }, { value: -tailS, unit: "s", limit: -leastS });
 
 export const channelMissing = (file: string, channel: ChannelName): Finding =>
   about([file], "reject", "no-sweep", { channel });
@@ -98,14 +109,23 @@ export const clockUnknown = (file: string): Finding => about([file], "info", "cl
 
 export const noiseUnknown = (file: string): Finding => about([file], "info", "noise-unknown", undefined);
 
-export const takesDiffer = (id: string, differenceDb: number, bandHz: number, files: string[]): Finding =>
+export const takesDiffer = (
+  id: string,
+  differenceDb: number,
+  bandHz: number,
+  averaged: boolean,
+  files: string[],
+): Finding =>
   about(
     files,
     "warning",
     "takes-differ",
-    { id, differenceDb, bandHz },
+    { id, differenceDb, bandHz, averaged },
     { value: differenceDb, unit: "dB", limit: TAKES_DIFFER_DB, bandHz },
   );
+
+export const gainChanged = (id: string, differenceDb: number, files: string[]): Finding =>
+  about(files, "warning", "gain-changed", { id, differenceDb }, { value: differenceDb, unit: "dB", limit: 0.5 });
 
 export const noLead = (file: string): Finding => about([file], "warning", "no-silence", undefined);
 
@@ -120,8 +140,8 @@ export function asError(problems: readonly Finding[], file: string): InputError 
 export const takeMisfits = (id: string, file: string, firstFile: string): Finding =>
   about([file], "reject", "take-misfits", { id, firstFile });
 
-export const positionMoved = (id: string, differenceDb: number, files: string[]): Finding =>
-  about(files, "warning", "position-moved", { id, differenceDb }, { value: differenceDb, unit: "dB", limit: 0.5 });
+export const positionMoved = (id: string, distanceM: number, leastM: number, files: string[]): Finding =>
+  about(files, "warning", "position-moved", { id, distanceM }, { value: distanceM, unit: "m", limit: leastM });
 
 export const lowSignal = (id: string, signalToNoiseDb: number, files: string[]): Finding | null =>
   signalToNoiseDb >= LOW_SIGNAL_DB
@@ -134,18 +154,6 @@ export const lowSignal = (id: string, signalToNoiseDb: number, files: string[]):
         { value: signalToNoiseDb, unit: "dB", limit: LOW_SIGNAL_DB },
       );
 
-export const unexplained = (
-  id: string,
-  residual: { worstExcessDb: number | null; worstAtS: number | null; worstBandHz: number | null } | null,
-  files: string[],
-): Finding | null => {
-  const excessDb = residual?.worstExcessDb ?? null;
-  if (residual === null || excessDb === null || excessDb < UNEXPLAINED_DB) return null;
-  const { worstAtS: atS, worstBandHz: bandHz } = residual;
-  const parts = { value: excessDb, unit: "dB", limit: UNEXPLAINED_DB, atS, bandHz };
-  return about(files, "warning", "not-explained", { id, excessDb, bandHz }, parts);
-};
-
 export const driftCorrected = (id: string, ppm: number, uncertaintyPpm: number, files: string[]): Finding =>
   about(
     files,
@@ -153,4 +161,71 @@ export const driftCorrected = (id: string, ppm: number, uncertaintyPpm: number, 
     "clock-drift",
     { id, ppm, uncertaintyPpm },
     { value: ppm, uncertainty: 2 * uncertaintyPpm, unit: "ppm" },
+  );
+
+export const lengthFromFile = (file: string, durationS: number): Finding =>
+  about([file], "info", "length-from-file", { durationS }, { value: durationS, unit: "s" });
+
+export const longRecording = (file: string, durationS: number, heardAtS: number): Finding =>
+  about([file], "info", "long-recording", { durationS, heardAtS }, { value: durationS, unit: "s", atS: heardAtS });
+
+export const severalReels = (file: string, heardAtS: readonly number[]): Finding =>
+  about(
+    [file],
+    "warning",
+    "several-reels",
+    { heardAtS },
+    { value: heardAtS.length, unit: "times", limit: 1, atS: heardAtS[1] ?? null },
+  );
+
+/** Two entries of one recording; as takes of the same the later is left out, as different things both are. */
+export const duplicateTake = (first: Recording, second: Recording, gainDb: number, isRepeat: boolean): Finding =>
+  about(
+    isRepeat ? [second.file] : [first.file, second.file],
+    "reject",
+    "duplicate-take",
+    { first: first.file, second: second.file, gainDb, isRepeat },
+    { value: gainDb, unit: "dB" },
+  );
+
+export const bothSpeakers = (
+  severity: "info" | "warning",
+  monitor: string,
+  differenceDb: number,
+  limitDb: number,
+  files: string[],
+): Finding =>
+  about(
+    files,
+    severity,
+    "both-speakers",
+    { monitor, differenceDb, isOneBox: severity === "info" },
+    { value: differenceDb, unit: "dB", limit: limitDb, monitors: [monitor], channels: ["L", "R"] },
+  );
+
+/** A centre that cancels is heard by everybody. */
+const CANCELS = 20;
+
+export const sidesInverted = (monitor: string, files: string[]): Finding =>
+  about(
+    files,
+    "warning",
+    "polarity-inverted",
+    { is: "sides", monitor },
+    { topic: "mend", monitors: [monitor], channels: ["L", "R"], audibility: CANCELS },
+  );
+
+export const monitorsInverted = (monitors: string[], others: string[], files: string[]): Finding =>
+  about(files, "warning", "polarity-inverted", { is: "monitors", monitors, others }, { topic: "mend", monitors });
+
+export const chainInverted = (monitor: string, files: string[]): Finding =>
+  about(files, "info", "polarity-inverted", { is: "absolute", monitor }, { monitors: [monitor] });
+
+export const channelsSwapped = (monitor: string, ratio: number, limit: number, files: string[]): Finding =>
+  about(
+    files,
+    "warning",
+    "channels-swapped",
+    { monitor },
+    { value: ratio, limit, monitors: [monitor], channels: ["L", "R"] },
   );

@@ -2,27 +2,32 @@ import { readTargetFile } from "../comparison/target/read-target-file.js";
 import type { Target } from "../comparison/target/target.js";
 import { InputError } from "../errors.js";
 import { type Excitation, excitationFromRecipe, excitationFromSound } from "../impulse/excitation.js";
-import type { DecodedAudio, Recording, Results, Session, Signal, SweepRecipe } from "../model.js";
+import type { Finding, Recording, Results, Session, Signal, SweepRecipe } from "../model.js";
 import { calibrationAt } from "../recording/calibration-at.js";
 import { calibratorLevel } from "../recording/calibrator.js";
-import { decodeWav } from "../recording/decode-wav.js";
 import { parseMicrophoneCalibration } from "../recording/microphone-calibration.js";
-import { pickChannel } from "../recording/pick-channel.js";
-import type { ByteSource } from "../recording/wave-reader.js";
+import type { ByteSource } from "../recording/sound-reader.js";
 import type { PlaybackClass } from "../standards/playback-classes/playback-class.js";
+import { calibrationFile } from "../schema/calibration-file.js";
 import { programmeFile } from "../schema/programme-file.js";
+import { isSoundName } from "../schema/sound-name.js";
 import { speedOfSound } from "../standards/speed-of-sound.js";
 import { parseRecipe, USABLE_HZ } from "../sweep/parse-recipe.js";
-import { singleEvents, type TimelineEvent } from "../sweep/timeline.js";
+import { singleEvents } from "../sweep/timeline.js";
 import type { Programme } from "../translation/heard.js";
 import { readClassFile } from "../translation/read-class-file.js";
+import { type Heard, hearRecording, hearWhole } from "./hear-recording.js";
+import { calibrationSuspect } from "./findings/calibration.js";
+import type { NamedPlayed } from "./findings/why-no-sweep.js";
 import type { Calibration } from "./measure.js";
-import { builtInProgramme, hearProgramme } from "./translate/programme.js";
+import { hearSound } from "./session-sounds.js";
+import { builtInProgramme, hearProgramme, saidOfProgramme } from "./translate/programme.js";
 
 /** The door's side: bytes of a file named in the session, at once or a stretch at a time, and their hash. */
 export interface SessionFiles {
+  /** For recipes and tables. */
   read(file: string): Promise<Uint8Array>;
-  /** For files of any length. */
+  /** For sound, of any length. */
   open(file: string): Promise<ByteSource>;
   sha256(): RunningHash;
 }
@@ -34,28 +39,27 @@ interface RunningHash {
   hex(): string;
 }
 
-interface Played {
-  readonly excitation: Excitation;
-  readonly timeline: readonly TimelineEvent[];
-  readonly marker: SweepRecipe | null;
+/** What the session says was played in a recording, and what else it may have been. */
+interface PlayedOf extends NamedPlayed {
+  readonly otherSweeps: readonly NamedPlayed[];
 }
 
 export interface Inputs {
   readonly calibration: Calibration;
+  /** What should be known of it. */
+  readonly notes: readonly Finding[];
   /** Targets that the session brought, by id. */
   readonly targets: ReadonlyMap<string, Target>;
   /** Kinds of devices that the session brought. */
   readonly classes: readonly PlaybackClass[];
   /** Every file read so far, in order of first reading. */
   readonly provenance: Results["provenance"]["files"];
-  sound(recording: Recording): Promise<{ signal: Signal; loopback: Signal | null }>;
-  played(recording: Recording): Promise<Played>;
+  sound(recording: Recording): Promise<Heard>;
+  played(recording: Recording): Promise<PlayedOf>;
   /** What stands for the music; a mix is heard from beginning to end. */
   programme(): Promise<Programme>;
 }
 
-/** So much of a file at a time. */
-const STRETCH_BYTES = 2 ** 20;
 const DEFAULT_TEMPERATURE_C = 20;
 
 /** Reads what the whole session rests on, and gives access to its recordings one by one. */
@@ -71,73 +75,68 @@ export async function prepareInputs(session: Session, files: SessionFiles): Prom
     }
     return bytes;
   };
-  const decode = async (file: string, use: string): Promise<DecodedAudio> => {
-    const audio = decodeWav(await read(file, use), file);
-    const entry = provenance.find((one) => one.file === file);
-    if (entry) {
-      entry.sampleRate = audio.sampleRate;
-      entry.channels = audio.channels.length;
-      entry.durationS = (audio.channels[0]?.length ?? 0) / audio.sampleRate;
-      entry.encoding = audio.encoding;
-    }
-    return audio;
-  };
+  const wholeSound = async (file: string, use: string): Promise<Signal> =>
+    hearSound(files, provenance, file, use, (sound) => hearWhole(sound, undefined, undefined, file));
   const recipes = new Map<string, Promise<SweepRecipe>>();
   const recipeOf = (file: string): Promise<SweepRecipe> =>
     once(recipes, file, async () => parseRecipe(new TextDecoder().decode(await read(file, "sweep")), file));
   const excitations = new Map<string, Promise<Excitation>>();
-  const isSound = (file: string): boolean => /\.wav$/i.test(file);
   const excitationOf = (file: string): Promise<Excitation> =>
     once(excitations, file, async () =>
-      isSound(file)
-        ? requireUsable(excitationFromSound(pickChannel(await decode(file, "sweep"), undefined, undefined, file)), file)
+      isSoundName(file)
+        ? requireUsable(excitationFromSound(await wholeSound(file, "sweep")), file)
         : excitationFromRecipe(await recipeOf(file)),
     );
+  const playedRecipe = async (file: string, { channel }: Recording): Promise<NamedPlayed> => {
+    const recipe = await recipeOf(file);
+    const timeline = channel === undefined ? recipe.events : singleEvents(recipe, channel === "R" ? "R" : "L");
+    return { sweepFile: file, excitation: await excitationOf(file), timeline, marker: recipe };
+  };
+  // Taken from the session, not from what was read so far: the order of reading must not matter.
+  const otherRecipes = async (own: string, recording: Recording): Promise<NamedPlayed[]> => {
+    const named = [session.sweep, ...session.recordings.flatMap(({ sweep }) => sweep ?? [])];
+    const others = [...new Set(named)].filter((file) => file !== own && !isSoundName(file));
+    // One that cannot be read is a matter of the recordings that name it.
+    const read = others.map((file) => playedRecipe(file, recording).catch(() => null));
+    return (await Promise.all(read)).filter((one) => one !== null);
+  };
+  const played = async (recording: Recording): Promise<PlayedOf> => {
+    const file = recording.sweep ?? session.sweep;
+    const otherSweeps = await otherRecipes(file, recording);
+    if (!isSoundName(file)) return { ...(await playedRecipe(file, recording)), otherSweeps };
+    const excitation = await excitationOf(file);
+    if (recording.channel === undefined) {
+      throw new InputError("A recording of a played sound holds one loudspeaker, but it names no channel.", {
+        where: recording.file,
+        remedy: 'add "channel": "L", "R" or "both" to this recording in session.json',
+      });
+    }
+    const samples = excitation.samples().length;
+    const timeline = [{ kind: "sweep", channel: "L", atSample: 0, samples }] as const;
+    return { sweepFile: file, excitation, timeline, marker: null, otherSweeps };
+  };
   // The session's own sweep is read first: without it nothing can be said.
   await excitationOf(session.sweep);
+  const { calibration, notes } = await readCalibration(session, read, wholeSound, await excitationOf(session.sweep));
   return {
-    calibration: await readCalibration(session, read, decode),
+    calibration,
+    notes,
     targets: await readTargets(session, read),
     classes: await readClasses(session, read),
     provenance,
     async sound(recording) {
-      const audio = await decode(recording.file, "recording");
-      const { loopback } = recording;
-      return {
-        signal: pickChannel(audio, recording.fileChannel, loopback, recording.file),
-        loopback: loopback === undefined ? null : pickChannel(audio, loopback, undefined, recording.file),
-      };
+      return hearSound(files, provenance, recording.file, "recording", async (sound) =>
+        hearRecording(sound, recording, recording.kind === "impulse" ? null : await played(recording)),
+      );
     },
-    async played(recording) {
-      const file = recording.sweep ?? session.sweep;
-      const excitation = await excitationOf(file);
-      if (!isSound(file)) {
-        const recipe = await recipeOf(file);
-        const { channel } = recording;
-        const timeline = channel === undefined ? recipe.events : singleEvents(recipe, channel === "R" ? "R" : "L");
-        return { excitation, timeline, marker: recipe };
-      }
-      if (recording.channel === undefined) {
-        throw new InputError("A recording of a played sound holds one loudspeaker, but it names no channel.", {
-          where: recording.file,
-          remedy: 'add "channel": "L", "R" or "both" to this recording in session.json',
-        });
-      }
-      const samples = excitation.samples().length;
-      return { excitation, timeline: [{ kind: "sweep", channel: "L", atSample: 0, samples }], marker: null };
-    },
+    played,
     async programme() {
       const name = programmeFile(session);
       if (name === null) return builtInProgramme(session.translation?.programme ?? "popular");
-      const source = await files.open(name);
       try {
-        const { programme, ...facts } = await hearProgramme(source, name);
-        const hash = files.sha256();
-        for (let from = 0; from < source.bytes; from += STRETCH_BYTES) hash.add(await source.read(from, STRETCH_BYTES));
-        provenance.push({ file: name, sha256: hash.hex(), bytes: source.bytes, use: "programme", ...facts });
-        return programme;
-      } finally {
-        await source.close();
+        return await hearSound(files, provenance, name, "programme", (mix) => hearProgramme(mix, name));
+      } catch (error) {
+        throw saidOfProgramme(error);
       }
     },
   };
@@ -167,25 +166,31 @@ async function readTargets(
 async function readCalibration(
   session: Session,
   read: (file: string, use: string) => Promise<Uint8Array>,
-  decode: (file: string, use: string) => Promise<DecodedAudio>,
-): Promise<Calibration> {
+  wholeSound: (file: string, use: string) => Promise<Signal>,
+  { sweptHz }: Excitation,
+): Promise<{ calibration: Calibration; notes: Finding[] }> {
   const { microphone, environment } = session;
+  const tableFile = calibrationFile(microphone);
+  const orientationDeg = microphone?.orientationDeg ?? null;
   const table =
-    microphone?.calibration === undefined
+    tableFile === null
       ? null
-      : parseMicrophoneCalibration(await read(microphone.calibration, "microphone"), microphone.calibration);
+      : parseMicrophoneCalibration(await read(tableFile, "microphone"), tableFile, orientationDeg);
   const deviationDb = table && ((frequencyHz: number): number => calibrationAt(table, frequencyHz));
   let fullScaleDb: number | null = null;
   if (microphone?.level) {
     const { file, soundPressureLevelDb } = microphone.level;
-    const tone = calibratorLevel(pickChannel(await decode(file, "calibrator"), undefined, undefined, file), file);
+    const tone = calibratorLevel(await wholeSound(file, "calibrator"), file);
     // The calibrator's tone passes the same microphone: its deviation at that frequency is taken out as well.
     fullScaleDb = soundPressureLevelDb - 20 * Math.log10(tone.amplitude) + (deviationDb?.(tone.toneHz) ?? 0);
   }
   return {
-    fullScaleDb,
-    deviationDb,
-    speedOfSound: speedOfSound(environment?.temperatureC ?? DEFAULT_TEMPERATURE_C),
+    calibration: {
+      fullScaleDb,
+      deviationDb,
+      speedOfSound: speedOfSound(environment?.temperatureC ?? DEFAULT_TEMPERATURE_C),
+    },
+    notes: table && tableFile !== null ? calibrationSuspect(tableFile, table, orientationDeg, sweptHz) : [],
   };
 }
 

@@ -5,26 +5,17 @@ import { PHANTOM_HIGHEST_HZ, phantomCentre } from "../impulse/phantom-centre.js"
 import { measureBackground } from "../metrics/background.js";
 import { bandMetrics } from "../metrics/decay/band-metrics.js";
 import { reverberation } from "../metrics/decay/reverberation.js";
+import { withholdDisturbed } from "../metrics/decay/withhold-disturbed.js";
 import { measureDistortion } from "../metrics/distortion.js";
 import { arrivalEnvelope, energyTimeCurve } from "../metrics/reflections/energy-time.js";
 import { findReflections } from "../metrics/reflections/find-reflections.js";
 import { bandLevel, bandUncertainty } from "../metrics/response/band-levels.js";
 import { measureResponse, type ResponseResult } from "../metrics/response/response.js";
-import type { ChannelName, ImpulseResponse, Measurement, Session } from "../model.js";
+import type { ImpulseResponse, Measurement } from "../model.js";
 import { bandsWithin } from "../standards/iec61260.js";
 import { weightingA } from "../standards/iec61672.js";
-import type { Take } from "./capture.js";
 import type { Measured, ReadOff } from "./labour.js";
-import * as findings from "./findings.js";
-
-/** Takes of one monitor, channel and position. */
-export interface Group {
-  readonly id: string;
-  readonly monitor: Session["monitors"][number];
-  readonly channel: ChannelName;
-  readonly position: string;
-  readonly takes: readonly Take[];
-}
+import { extreme, factsOf, type Group, groupFindings, measurementId } from "./group.js";
 
 export interface Calibration {
   /** Sound pressure level of a full-scale sine; null without a calibrator. */
@@ -35,33 +26,17 @@ export interface Calibration {
 
 /** Measures one group of takes: averages them and reads off the response everything it can tell. */
 export function measureGroup(group: Group, calibration: Calibration): ReadOff {
-  const { id, takes } = group;
+  const { takes } = group;
   const first = takes[0]!;
-  const files = [...new Set(takes.map((take) => take.recording.file))];
   const averaged = averageTakes(takes.map((take) => take.impulse));
   const { impulse, repeatabilityDb } = averaged;
   const takesDb = takes.length > 1 ? takeUncertainty(averaged.spread, takes.length) : null;
-  const widest = averaged.spread.reduce((a, b) => (b.differenceDb > a.differenceDb ? b : a), NO_SPREAD);
   const offsetDb = pressureOffsetDb(group, calibration);
   const result = averaged.agree
     ? measureResponse(impulse, offsetDb, takesDb)
     : energyMean(averaged.aligned.map((take) => measureResponse(take, offsetDb, takesDb)));
-  const signalToNoiseDb = extreme(
-    Math.min,
-    takes.map((take) => take.signalToNoiseDb),
-  );
-  const worst = takes.reduce((a, b) => ((b.residual?.worstExcessDb ?? -1) > (a.residual?.worstExcessDb ?? -1) ? b : a));
+  const { signalToNoiseDb, worst, drift } = factsOf(takes);
   const { noise } = first;
-  const { drift } = takes.reduce((a, b) => (Math.abs(b.drift?.ppm ?? 0) > Math.abs(a.drift?.ppm ?? 0) ? b : a));
-  const problems = [
-    averaged.agree ? null : findings.positionMoved(id, averaged.largestDifferenceDb, files),
-    averaged.agree && widest.differenceDb > findings.TAKES_DIFFER_DB
-      ? findings.takesDiffer(id, widest.differenceDb, widest.nominalHz, files)
-      : null,
-    signalToNoiseDb === null ? null : findings.lowSignal(id, signalToNoiseDb, files),
-    findings.unexplained(id, worst.residual, [worst.recording.file]),
-    drift?.correct ? findings.driftCorrected(id, drift.ppm, drift.uncertaintyPpm, files) : null,
-  ].filter((problem) => problem !== null);
   const measurement: Measurement = {
     ...readOff(group, impulse, result, calibration),
     takes: new Set(takes.map((take) => take.recording)).size,
@@ -79,7 +54,7 @@ export function measureGroup(group: Group, calibration: Calibration): ReadOff {
       signalToNoiseDb,
       repeatabilityDb,
       residual: worst.residual,
-      findings: problems,
+      findings: groupFindings(group, averaged, calibration.speedOfSound),
     },
     arrival: { inFileS: first.arrivalInFileS, timeS: first.flightS, polarity: impulse.polarity },
     distortion: measureDistortion(
@@ -96,12 +71,13 @@ export function measureGroup(group: Group, calibration: Calibration): ReadOff {
         (hz) => -(calibration.deviationDb?.(hz) ?? 0),
         calibration.fullScaleDb,
         weightingA,
+        noise.seconds,
       ),
   };
   return { measurement, impulse };
 }
 
-const NO_SPREAD: TakeSpread = { nominalHz: 0, exactHz: 0, deviationDb: 0, differenceDb: 0 };
+const NO_SPREAD: TakeSpread = { nominalHz: 0, exactHz: 0, deviationDb: 0, differenceDb: 0, relativeDb: [] };
 /** Few takes know their own scatter badly: no mean is called better known than this. A choice of ours. */
 const TAKES_FLOOR_DB = 0.05;
 
@@ -125,6 +101,7 @@ export function measurePhantom(
   const group: Group = {
     ...left.group,
     channel: "both",
+    takes: [...left.group.takes, ...right.group.takes],
     id: measurementId(left.group.monitor.id, "both", left.group.position),
   };
   const result = measureResponse(impulse, pressureOffsetDb(group, calibration), null);
@@ -146,10 +123,6 @@ export function measurePhantom(
   return { measurement, impulse };
 }
 
-export function measurementId(monitor: string, channel: ChannelName, position: string): string {
-  return `${monitor}-${channel}@${position}`;
-}
-
 type ResponseParts = Omit<Measurement, "takes" | "derived" | "quality" | "arrival" | "distortion" | "background">;
 
 function readOff(
@@ -158,7 +131,10 @@ function readOff(
   result: ResponseResult,
   calibration: Calibration,
 ): ResponseParts {
-  const decays = bandMetrics({ ...impulse, arrivalSample: onsetSample(impulse) }, bandsWithin(...impulse.sweptHz));
+  const decays = withholdDisturbed(
+    bandMetrics({ ...impulse, arrivalSample: onsetSample(impulse) }, bandsWithin(...impulse.sweptHz)),
+    group.takes.flatMap(({ disturbedHz }) => disturbedHz),
+  );
   const bands = decays.map((decay) => ({
     ...decay,
     ...bandLevel(impulse, result.steady, result.noiseS, decay, pressureOffsetDb(group, calibration)),
@@ -213,9 +189,4 @@ function isPressure(group: Group, calibration: Calibration): boolean {
 /** dB that turn a transfer level into the sound pressure of a sine at the recipe's level; 0 without a calibrator. */
 function pressureOffsetDb(group: Group, calibration: Calibration): number {
   return isPressure(group, calibration) ? calibration.fullScaleDb! + group.takes[0]!.levelDbfs! : 0;
-}
-
-function extreme(pick: (...values: number[]) => number, values: readonly (number | null)[]): number | null {
-  const known = values.filter((value) => value !== null);
-  return known.length === 0 ? null : pick(...known);
 }

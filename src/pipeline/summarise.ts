@@ -11,11 +11,16 @@ import type { Measurement, MonitorResult, Session } from "../model.js";
 import type { Measured } from "./labour.js";
 import { pairArrival } from "./pair-arrival.js";
 
-/** Sums a monitor up: the pair at the mix position, its positions, its reach, left against right. */
+/**
+ * Sums a monitor up: the pair at the mix position, its positions, its reach, left against right.
+ *
+ * @param oneSound - monitors whose left and right are not two loudspeakers, so that they are not held against each other
+ */
 export function summariseMonitor(
   monitor: Session["monitors"][number],
   session: Session,
   all: readonly Measured[],
+  oneSound: ReadonlySet<string>,
 ): MonitorResult {
   const own = all.filter(({ measurement }) => measurement.monitor === monitor.id && !measurement.derived);
   const mixId = session.positions.find((position) => position.kind === "mix")?.id;
@@ -24,6 +29,7 @@ export function summariseMonitor(
   const mixReason = mixId === undefined ? "no-mix-position" : "not-measured-at-mix";
   const left = atMix.find(({ measurement }) => measurement.channel === "L");
   const right = atMix.find(({ measurement }) => measurement.channel === "R");
+  const isOne = oneSound.has(monitor.id);
   const phantom = all.find(
     ({ measurement: one }) => one.monitor === monitor.id && one.position === mixId && one.derived,
   );
@@ -41,8 +47,8 @@ export function summariseMonitor(
       ),
     ),
     extension: sides.length > 0 ? extension(bandCurve(sides)) : null,
-    leftRight: left && right ? leftRight(left, right, phantom?.measurement ?? null, session) : null,
-    leftRightReason: left && right ? null : atMix.length > 0 ? "one-channel" : mixReason,
+    leftRight: left && right && !isOne ? leftRight(left, right, phantom?.measurement ?? null, session) : null,
+    leftRightReason: isOne ? "both-speakers" : left && right ? null : atMix.length > 0 ? "one-channel" : mixReason,
     target: null,
     targetReason: null,
     checks: [],

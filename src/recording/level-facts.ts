@@ -4,6 +4,8 @@ export interface LevelFacts {
   /** Largest magnitude re full scale; null when every sample is zero. */
   readonly peakDbfs: number | null;
   readonly clippedSamples: number;
+  /** Mean of all samples, full scale 1: what the converter adds to silence. */
+  readonly offset: number;
   readonly silent: boolean;
 }
 
@@ -36,21 +38,24 @@ const COARSEST_STEP = 1 / 128;
  * @param signal - any length; finite samples
  * @returns no samples give peak null, silent. Silent: half the distance from lowest to highest sample is under -90 dBFS
  * @remarks Source: own derivation (above). Linear time.
- * @example levelFacts({ samples: new Float32Array(8), sampleRate: 48_000 }) // { peakDbfs: null, clippedSamples: 0, silent: true }
+ * @example levelFacts({ samples: new Float32Array(8), sampleRate: 48_000 }) // { peakDbfs: null, clippedSamples: 0, offset: 0, silent: true }
  */
 export function levelFacts({ samples }: Signal): LevelFacts {
-  if (samples.length === 0) return { peakDbfs: null, clippedSamples: 0, silent: true };
+  if (samples.length === 0) return { peakDbfs: null, clippedSamples: 0, offset: 0, silent: true };
   let highest = -Infinity;
   let lowest = Infinity;
+  let sum = 0;
   for (let n = 0; n < samples.length; n++) {
     const value = samples[n]!;
     if (value > highest) highest = value;
     if (value < lowest) lowest = value;
+    sum += value;
   }
   const peak = Math.max(highest, -lowest);
   return {
     peakDbfs: peak > 0 ? 20 * Math.log10(peak) : null,
     clippedSamples: countClipped(samples, highest, lowest),
+    offset: sum / samples.length,
     silent: (highest - lowest) / 2 < SILENT_HALF_SWING,
   };
 }

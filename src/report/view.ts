@@ -36,7 +36,7 @@ interface Part {
 
 /** Everything a template can show. */
 export interface PageView extends TitleBlock {
-  readonly version: string;
+  readonly footer: string;
   readonly groups: readonly FindingGroup[];
   readonly recordings: RecordingsView;
   /** Id of the part before which the recordings stand. */
@@ -76,7 +76,7 @@ export function reportView(results: Results): { readonly page: PageView; readonl
   );
   const page = {
     ...titleBlock(results),
-    version: results.provenance.version,
+    footer: `Written by Carrywell ${results.provenance.version} from results.json; the same results give the same page. Nothing on it is loaded from anywhere.`,
     groups: withPictures(findingGroups(results), new Set(figures.map(({ id }) => id))),
     recordings: recordingsView(results),
     // Behind the decisions, before what stands behind them.

@@ -1,3 +1,4 @@
+import { changesSchema } from "./changes.js";
 import { resultsSchema } from "./results.js";
 import { sessionSchema } from "./session.js";
 import { sweepRecipeSchema } from "./sweep-recipe.js";
@@ -10,6 +11,7 @@ export function publishedSchemas(): { readonly name: string; readonly schema: ob
     { name: "session.schema.json", schema: describe("session.json, version 1", sessionSchema, "input") },
     { name: "sweep-recipe.schema.json", schema: describe("sweep.json, version 1", sweepRecipeSchema, "input") },
     { name: "results.schema.json", schema: describe("results.json, version 1", resultsSchema, "output") },
+    { name: "changes.schema.json", schema: describe("changes.json, version 1", changesSchema, "output") },
   ];
 }
 

@@ -1,3 +1,4 @@
+import { modeSchema, roomModesSchema } from "./room-modes.js";
 import { channelSchema, roleSchema, sessionSchema } from "./session.js";
 import { translationSchema } from "./translation.js";
 import { z } from "./zod.js";
@@ -73,11 +74,16 @@ const bandSchema = z.strictObject({
   c80Db: value,
   d50: value,
   tsS: value,
+  /** Standard uncertainties; results of earlier versions have none. */
+  c50UncertaintyDb: value.optional(),
+  c80UncertaintyDb: value.optional(),
   decayRangeDb: value,
   nonLinearityPerMille: value,
   curvaturePercent: value,
   /** Standard uncertainty of t30S, or of t20S where t30S is null, in seconds. */
   decayUncertaintyS: value,
+  /** Of edtS; results of earlier versions have none. */
+  edtUncertaintyS: value.optional(),
   /** Standard uncertainty of lateS. */
   lateUncertaintyS: value,
   flags: z.array(z.string()),
@@ -93,8 +99,6 @@ const reflectionSchema = z.strictObject({
   close: z.boolean(),
 });
 
-const modeSchema = z.strictObject({ frequencyHz: z.number(), t60S: z.number(), levelDb: z.number() });
-
 const distortionSchema = z.strictObject({
   frequencyHz: frequencies,
   harmonicsDb: z.record(z.string(), curve),
@@ -104,7 +108,14 @@ const distortionSchema = z.strictObject({
 const backgroundSchema = z.strictObject({
   /** dbfs: re a full-scale sine; spl: re 20 uPa. */
   levelReference: z.enum(["dbfs", "spl"]),
-  bands: z.array(z.strictObject({ nominalHz: z.number(), levelDb: value })),
+  bands: z.array(
+    z.strictObject({
+      nominalHz: z.number(),
+      levelDb: value,
+      /** Standard uncertainty, from how little was heard of it; results of earlier versions have none. */
+      uncertaintyDb: value.optional(),
+    }),
+  ),
   aWeightedDb: value,
 });
 
@@ -151,6 +162,7 @@ const measurementSchema = z.strictObject({
   /** Envelope of 1-8 kHz re the direct sound's peak. */
   energyTime: z.strictObject({ startS: z.number(), stepS: z.number(), levelDb: curve }).nullable(),
   reflections: z.array(reflectionSchema),
+  /** Those of the room's single modes that ring clearly here. */
   modes: z.array(modeSchema),
   distortion: distortionSchema.nullable(),
   background: backgroundSchema.nullable(),
@@ -333,6 +345,8 @@ export const resultsSchema = z.strictObject({
       ),
     }),
   ),
+  /** Results of earlier versions have none. */
+  roomModes: roomModesSchema.optional(),
   translation: translationSchema.nullable(),
   findings: z.array(findingSchema),
 });

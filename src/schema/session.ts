@@ -97,6 +97,11 @@ export const sessionSchema = z.strictObject({
     .strictObject({
       name: z.string().optional(),
       calibration: file.optional(),
+      /** In place of one table: several, of which `orientationDeg` picks. */
+      calibrations: z
+        .array(z.strictObject({ file, orientationDeg: z.number().min(0).max(180) }))
+        .min(1)
+        .optional(),
       orientationDeg: z.number().optional(),
       gainFixed: z.boolean().optional(),
       level: z.strictObject({ file, soundPressureLevelDb: z.number() }).optional(),
@@ -111,7 +116,7 @@ export const sessionSchema = z.strictObject({
   playbackClasses: z.array(playbackClassSchema).optional(),
   translation: z
     .strictObject({
-      /** `popular`, `pink`, or the name of a WAV file in the session's folder. */
+      /** `popular`, `pink`, or the name of a sound file in the session's folder. */
       programme: z.string().min(1).optional(),
       listeningLevelDb: z.number().optional(),
       compensation: z.number().min(0).max(1).optional(),
@@ -121,5 +126,7 @@ export const sessionSchema = z.strictObject({
 });
 
 export type Session = z.infer<typeof sessionSchema>;
+/** A session as a person writes it: what has a default may be left out. */
+export type SessionText = z.input<typeof sessionSchema>;
 export type Recording = z.infer<typeof recordingSchema>;
 export type ChannelName = z.infer<typeof channelSchema>;

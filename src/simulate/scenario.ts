@@ -55,6 +55,8 @@ interface ScenarioPosition {
   readonly id: string;
   readonly kind: "mix" | "near" | "room";
   readonly xyzM: Point;
+  /** What the session says of it, where the microphone did not stand quite there. */
+  readonly statedM?: Point;
   /** Recordings of each pair at this place; 1 if it is not stated. */
   readonly takes?: number;
 }

@@ -1,9 +1,12 @@
+import { markerSampleCount, sweepSampleCount } from "../dsp/sweep-signal.js";
 import { InputError } from "../errors.js";
 import type { SweepRecipe } from "../model.js";
 import { sweepRecipeSchema } from "../schema/sweep-recipe.js";
 
 /** A sweep must start at the first or below and end at the second or above: arrivals are read between 1 and 8 kHz. */
 export const USABLE_HZ = [200, 4000] as const;
+/** Half an hour of sweeps in one pass is more than anyone plays. A choice of ours. */
+export const LONGEST_REEL_S = 1800;
 
 /**
  * Reads a sweep recipe.
@@ -35,7 +38,26 @@ export function parseRecipe(text: string, name: string): SweepRecipe {
     throw contradiction(name, "lengthS does not follow from startHz, endHz and growthS");
   }
   if (!recipe.events.some((event) => event.kind === "sweep")) throw contradiction(name, "events hold no sweep");
+  checkEvents(recipe, name);
   return recipe;
+}
+
+/** What is played must follow from the rest, and end: memory and time of everything that follows are those of the reel. */
+function checkEvents(recipe: SweepRecipe, name: string): void {
+  const { sampleRate, events } = recipe;
+  const samples = { sweep: sweepSampleCount(recipe), marker: markerSampleCount(sampleRate) };
+  let end = 0;
+  for (const event of events) {
+    if (event.samples !== samples[event.kind]) {
+      throw contradiction(name, `a ${event.kind} of ${event.samples} samples does not follow from the lengths`);
+    }
+    if (event.atSample < end) throw contradiction(name, "events lie over each other, or not in the order of playing");
+    end = event.atSample + event.samples;
+  }
+  if (end > LONGEST_REEL_S * sampleRate) {
+    const minutes = Math.round(end / sampleRate / 60);
+    throw contradiction(name, `its reel lasts ${minutes} minutes; up to ${LONGEST_REEL_S / 60} are read`);
+  }
 }
 
 function contradiction(name: string, what: string): InputError {

@@ -1,7 +1,7 @@
 import { markerSampleCount, sweepSampleCount } from "../dsp/sweep-signal.js";
 import { InputError } from "../errors.js";
 import type { SampleFormat, SweepRecipe } from "../model.js";
-import { USABLE_HZ } from "./parse-recipe.js";
+import { LONGEST_REEL_S, USABLE_HZ } from "./parse-recipe.js";
 import { reelEvents } from "./timeline.js";
 
 export interface SweepOptions {
@@ -74,6 +74,15 @@ export function makeSweepRecipe(options: SweepOptions = {}): SweepRecipe {
     sweepSamples: sweepSampleCount(shape),
     markerSamples: markerSampleCount(sampleRate),
   });
+  const last = events.at(-1)!;
+  const reelS = (last.atSample + last.samples) / sampleRate;
+  if (reelS > LONGEST_REEL_S) {
+    throw optionError(
+      "repeats",
+      repeats,
+      `fewer or shorter sweeps: the reel would last ${Math.round(reelS / 60)} minutes`,
+    );
+  }
   return { schema: "carrywell/sweep/1", ...shape, ...pauses, format: options.format ?? "pcm24", events };
 }
 

@@ -14,6 +14,8 @@ const rooms = [
   "findings",
   "report",
   "simulate",
+  "naming",
+  "geometry",
 ];
 const basement = ["dsp", "standards", "schema", "words", "model", "errors", "types"];
 const doors = ["cli", "web", "files", "workers"];

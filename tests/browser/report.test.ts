@@ -7,6 +7,8 @@ import { type Browser, type BrowserContext, chromium, type Page } from "playwrig
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 
 import { renderReport } from "../../src/report/page.js";
+import { renderChanges } from "../../src/report/changes/page.js";
+import { changesFixture, oddChangesFixture } from "../report/changes-fixture.js";
 import { shippedAssets } from "../report/report-assets.js";
 import { hostileResultsFixture, resultsFixture, sparseResultsFixture } from "../report/results-fixture.js";
 import { findBrowser } from "./find-browser.js";
@@ -74,6 +76,9 @@ beforeAll(async () => {
   const pages = { plain: resultsFixture(), hostile: hostileResultsFixture(), sparse: sparseResultsFixture() };
   for (const [name, results] of Object.entries(pages)) {
     writeFileSync(join(folder, `${name}.html`), await renderReport(results, assets));
+  }
+  for (const [name, changes] of Object.entries({ changes: changesFixture(), "odd-changes": oddChangesFixture() })) {
+    writeFileSync(join(folder, `${name}.html`), await renderChanges(changes, assets));
   }
   const intruder = `${assets.template}<script>window.broken = "template"</script><p onclick="window.broken = 1">x</p>`;
   writeFileSync(join(folder, "intruder.html"), await renderReport(resultsFixture(), { ...assets, template: intruder }));
@@ -174,6 +179,24 @@ describe("the report in a browser", () => {
     expect(faults).toEqual([]);
     await context.close();
   });
+});
+
+describe("a comparison in a browser", () => {
+  // Decay, tone and sides of each monitor that both have.
+  it.each([
+    ["changes", 1280, 6],
+    ["changes", 390, 6],
+    ["odd-changes", 390, 3],
+  ])(
+    "(%s) draws its figures at %d px, needs no sideways scroll and runs nothing that hides in it",
+    async (name, widthPx, count) => {
+      const { page, context, faults } = await open(name, widthPx);
+      await expectWhole(page, count);
+      expect(await page.evaluate<boolean>(inPage.broken)).toBe(false);
+      expect(faults).toEqual([]);
+      await context.close();
+    },
+  );
 });
 
 describe("the report without JavaScript", () => {

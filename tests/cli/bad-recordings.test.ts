@@ -4,7 +4,7 @@ import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 
 import { encodeWav } from "../../src/recording/encode-wav.js";
-import type { Results } from "../../src/model.js";
+import type { Finding, Results } from "../../src/model.js";
 import { seededRandom } from "../recording/seeded-random.js";
 import { carrywell, type Ended } from "./run.js";
 import { recordedReel, shortRecipe, smallSession, usualSession } from "./small-session.js";
@@ -15,6 +15,13 @@ const session = smallSession();
 const report = join(session.folder, "report");
 let ended: Ended;
 let results: Results;
+let checked: Ended;
+
+interface Verdict {
+  readonly file: string;
+  readonly usable: boolean;
+  readonly findings: readonly Finding[];
+}
 
 interface BadRecording {
   readonly what: string;
@@ -191,6 +198,7 @@ beforeAll(async () => {
   const recordings = bad.map(({ file, monitor = "mains", position = "sofa" }) => ({ file, monitor, position }));
   session.describe({ recordings: [...usualSession.recordings, ...recordings] });
   ended = await carrywell(["report", session.folder, "--out", report]);
+  checked = await carrywell(["check", session.folder]);
   if (existsSync(report)) results = JSON.parse(readFileSync(join(report, "results.json"), "utf8")) as Results;
 });
 afterAll(() => {
@@ -225,6 +233,38 @@ describe("A session with bad recordings", () => {
 
   it("never shows a stack trace", () => {
     expect(ended.out + ended.err).not.toMatch(/^\s+at /m);
+  });
+
+  it("is checked with one line for each recording, and the same remedy as in the report", () => {
+    expect([checked.code, checked.err]).toEqual([1, expect.not.stringMatching(/failed|^\s+at /m)]);
+    const lines = checked.out.split("\n");
+    for (const { file } of bad) {
+      const verdict =
+        file === "early.wav" || file === "cut.wav" ? /^✗ \S+ +(usable in part|not usable)/ : /^✗ .* not usable$/;
+      expect(lines.filter((line) => line.includes(`✗ ${file} `)).join()).toMatch(verdict);
+    }
+    expect(lines[0]).toMatch(/^✓ mains-mix\.wav +usable: left and right; peak −\d+\.\d dBFS, \d+ dB over the noise$/);
+    for (const { remedy } of results.findings.filter(({ severity }) => severity === "reject")) {
+      expect(checked.out).toContain(`try: ${remedy!}`);
+    }
+    expect(checked.out).toContain(`1 of ${bad.length + 1} recordings can be used`);
+  });
+
+  it("is checked with the findings of the report, no more and no fewer", async () => {
+    const { code, out } = await carrywell(["check", session.folder, "--json", "--quiet"]);
+    expect(code).toBe(1);
+    const { recordings } = JSON.parse(out) as { recordings: Verdict[] };
+    expect(recordings.map(({ file, usable }) => [file, usable])).toEqual([
+      ["mains-mix.wav", true],
+      ...bad.map(({ file }) => [file, false]),
+    ]);
+    const said = (findings: readonly Finding[]): string[] =>
+      [...new Set(findings.map((finding) => JSON.stringify(finding)))].sort();
+    const reported = [
+      ...results.findings.filter(({ topic }) => topic === "recording"),
+      ...results.measurements.flatMap(({ quality }) => quality.findings),
+    ];
+    expect(said(recordings.flatMap(({ findings }) => findings))).toEqual(said(reported));
   });
 
   it("lets no path of this machine into its results", () => {

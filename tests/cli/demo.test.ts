@@ -42,25 +42,44 @@ async function lookAt(from: string): Promise<void> {
   expect((await readdir(from)).some((name) => name.endsWith(".part"))).toBe(false);
 }
 
+/** The same monitors at three of the same places, stated where they were, another day. */
+async function lookAtAfter(before: string, after: string): Promise<void> {
+  const [old, now] = await Promise.all(
+    [before, after].map(async (from) =>
+      sessionSchema.parse(JSON.parse(await readFile(join(from, "session.json"), "utf8"))),
+    ),
+  );
+  expect(now!.monitors).toEqual(old!.monitors);
+  expect(now!.positions).toEqual(old!.positions.slice(0, 3));
+  expect(now!.date).not.toBe(old!.date);
+  expect(now!.recordings).toHaveLength(8);
+}
+
 function peakDb(samples: ArrayLike<number>): number {
   let peak = 0;
   for (let n = 0; n < samples.length; n++) peak = Math.max(peak, Math.abs(samples[n]!));
   return 20 * Math.log10(peak);
 }
 
-it("the demo hands a whole session to the report: mains and nearfields at five places, two takes at the mix position, a calibrator", async () => {
+it("the demo hands a whole session to the report: mains and nearfields at five places, two takes at the mix position, a calibrator; then the treated studio to the comparison", async () => {
   const folder = await mkdtemp(join(tmpdir(), "carrywell-demo-"));
   try {
     let reported = 0;
+    let compared = 0;
     const folders = await runDemo(folder, {
       report: async (from, to) => {
         reported++;
         expect(to).toBe(join(folder, "report"));
         await lookAt(from);
       },
+      compare: async (before, after, to) => {
+        compared++;
+        expect([before, to]).toEqual([join(folder, "report"), join(folder, "comparison")]);
+        await lookAtAfter(join(folder, "session"), after);
+      },
     });
     expect(folders.session).toBe(join(folder, "session"));
-    expect(reported).toBe(1);
+    expect([reported, compared]).toEqual([1, 1]);
   } finally {
     await rm(folder, { recursive: true });
   }

@@ -216,7 +216,7 @@ describe("A mix that cannot be rendered", () => {
       "is not audio",
       "notes.wav",
       () => "only words",
-      /not a WAV file; a mix is read from a WAV file[\s\S]*export the mix/,
+      /no sound file; a mix is read from WAV, FLAC, AIFF[\s\S]*export the mix/,
     ],
     ["is an MP3", "song.mp3", () => "ID3 and so on", /an MP3 file; a mix is read[\s\S]*export the mix/],
     [

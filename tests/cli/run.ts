@@ -12,14 +12,19 @@ export interface Ended {
 
 export interface RunOptions {
   readonly env?: Readonly<Record<string, string>>;
+  /** Another user, where we may become one. */
+  readonly uid?: number;
   /** Hears standard error while the program runs. */
   readonly onErr?: (text: string, stop: (signal: NodeJS.Signals) => void) => void;
 }
 
 /** Runs the program as its users do: compiled, as a process of its own, without a terminal. */
-export function carrywell(args: readonly string[], { env = {}, onErr }: RunOptions = {}): Promise<Ended> {
+export function carrywell(args: readonly string[], { env = {}, uid, onErr }: RunOptions = {}): Promise<Ended> {
   return new Promise((resolve, reject) => {
-    const child = spawn(process.execPath, [program, ...args], { env: { ...process.env, ...env } });
+    const child = spawn(process.execPath, [program, ...args], {
+      env: { ...process.env, ...env },
+      ...(uid === undefined ? {} : { uid }),
+    });
     let out = "";
     let err = "";
     child.stdout.on("data", (data: Buffer) => (out += data.toString()));

@@ -100,7 +100,7 @@ describe("Input that cannot be used ends with code 2, one paragraph and nothing 
         one.put("song.wav", "la la la");
         one.describe({ translation: { programme: "song.wav" } });
       },
-      /not a WAV file; a mix is read.*\n {2}where: session\.json, translation\.programme: song\.wav\n {2}try: {3}export the mix/,
+      /no sound file; a mix is read.*\n {2}where: session\.json, translation\.programme: song\.wav\n {2}try: {3}export the mix/,
     ],
     [
       "a mix as programme that is silent",

@@ -4,7 +4,8 @@ import { join } from "node:path";
 
 import { afterEach, beforeEach, describe, expect, it } from "vitest";
 
-import { filesBelow, type Publication, writeTogether } from "../../src/files/stage.js";
+import { filesBelow } from "../../src/files/publish/files-below.js";
+import { type Publication, writeTogether } from "../../src/files/stage.js";
 
 let root: string;
 let out: string;

@@ -4,7 +4,8 @@ import { join } from "node:path";
 
 import { afterAll, describe, expect, it } from "vitest";
 
-import { createWave, openWave } from "../../src/files/wave-file.js";
+import { openSound } from "../../src/files/sound-file.js";
+import { createWave } from "../../src/files/wave-file.js";
 import { decodeWav } from "../../src/recording/decode-wav.js";
 import { encodeWav } from "../../src/recording/encode-wav.js";
 import { seededRandom } from "../recording/seeded-random.js";
@@ -36,7 +37,7 @@ describe("A WAV file read a stretch at a time", () => {
     const bytes = encodeWav(noise(10_007), 48_000, format);
     const path = join(folder, "a.wav");
     writeFileSync(path, bytes);
-    const reader = await openWave(path, "a.wav");
+    const reader = await openSound(path, "a.wav");
     const whole = decodeWav(bytes, "a.wav");
     const read: number[][] = [[], []];
     for (let from = 0; from < reader.frames; from += 997) {
@@ -49,7 +50,7 @@ describe("A WAV file read a stretch at a time", () => {
   it("is found behind pictures and notes of a megabyte", async () => {
     const path = join(folder, "notes.wav");
     writeFileSync(path, withNotes(encodeWav(noise(100), 44_100, "pcm16"), 2 ** 20));
-    const reader = await openWave(path, "notes.wav");
+    const reader = await openSound(path, "notes.wav");
     expect(reader.frames).toBe(100);
     await reader.close();
   });
@@ -58,10 +59,10 @@ describe("A WAV file read a stretch at a time", () => {
     const bytes = encodeWav(noise(1000), 48_000, "float32");
     const path = join(folder, "bad.wav");
     writeFileSync(path, bytes.subarray(0, 4000));
-    await expect(openWave(path, "bad.wav")).rejects.toThrow(/cut short/);
+    await expect(openSound(path, "bad.wav")).rejects.toThrow(/cut short/);
     new DataView(bytes.buffer).setFloat32(bytes.length - 8, Number.NaN, true);
     writeFileSync(path, bytes);
-    const reader = await openWave(path, "bad.wav");
+    const reader = await openSound(path, "bad.wav");
     await expect(reader.read(900, 100)).rejects.toMatchObject({
       where: expect.stringContaining("sample 999") as string,
     });

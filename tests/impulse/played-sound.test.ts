@@ -26,6 +26,8 @@ function take(name: string): Take {
     excitation,
     timeline: [{ kind: "sweep", channel: "L", atSample: 0, samples }],
     marker: null,
+    sweepFile: "played.wav",
+    otherSweeps: [],
     deviationDb: null,
   }).takes[0]!;
 }

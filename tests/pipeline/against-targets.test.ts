@@ -4,19 +4,24 @@ import type { Results } from "../../src/model.js";
 import { resultsSchema } from "../../src/schema/results.js";
 import { makeSweepRecipe } from "../../src/sweep/recipe.js";
 import { singleEvents } from "../../src/sweep/timeline.js";
-import { recordPaths, whiteNoise } from "../known-recording.js";
+import { otherSide, recordPaths, whiteNoise } from "../known-recording.js";
 import { analyseInMemory, mono, recipeFile, text } from "./in-memory-session.js";
 
 const recipe = makeSweepRecipe({ durationS: 2, gapS: 0.8, leadS: 0.6, tailS: 0.4 });
+let seed = 5;
 const noisy = (samples: Float64Array): Float64Array => {
-  const noise = whiteNoise(samples.length, 5);
+  const noise = whiteNoise(samples.length, seed++);
   return samples.map((value, n) => value + 1e-4 * noise[n]!);
 };
-const paths = { L: [{ delayS: 0.006, gain: 0.2 }], R: [{ delayS: 0.006, gain: 0.2 }] };
+const path = [{ delayS: 0.006, gain: 0.2 }];
+const paths = { L: path, R: otherSide(path) };
+const left = (): Uint8Array => mono(noisy(recordPaths(recipe, singleEvents(recipe, "L"), paths)));
 const files = {
   "sweep.json": recipeFile(recipe),
   "reel.wav": mono(noisy(recordPaths(recipe, recipe.events, paths))),
-  "left.wav": mono(noisy(recordPaths(recipe, singleEvents(recipe, "L"), paths))),
+  "nears.wav": left(),
+  "own.wav": left(),
+  "away.wav": left(),
   "mine.csv": text("Hz;dB;lower;upper\r\n100;-1,5;-2;2\r\n10000;-1,5;-2;2\r\n"),
 };
 const session = {
@@ -36,9 +41,9 @@ const session = {
   ],
   recordings: [
     { file: "reel.wav", monitor: "mains", position: "mix" },
-    { file: "left.wav", monitor: "nears", position: "mix", channel: "L" as const },
-    { file: "left.wav", monitor: "own", position: "mix", channel: "R" as const },
-    { file: "left.wav", monitor: "away", position: "back", channel: "R" as const },
+    { file: "nears.wav", monitor: "nears", position: "mix", channel: "L" as const },
+    { file: "own.wav", monitor: "own", position: "mix", channel: "R" as const },
+    { file: "away.wav", monitor: "away", position: "back", channel: "R" as const },
   ],
 };
 

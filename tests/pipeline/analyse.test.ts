@@ -3,13 +3,13 @@ import { resultsSchema } from "../../src/schema/results.js";
 import { encodeWav } from "../../src/recording/encode-wav.js";
 import { makeSweepRecipe } from "../../src/sweep/recipe.js";
 import { singleEvents } from "../../src/sweep/timeline.js";
-import { filtered, recordPaths, whiteNoise } from "../known-recording.js";
+import { filtered, otherSide, recordPaths, whiteNoise } from "../known-recording.js";
 import { analyseInMemory, mono, recipeFile, text } from "./in-memory-session.js";
 
 const recipe = makeSweepRecipe({ durationS: 2, gapS: 0.8, leadS: 0.6, tailS: 0.4 });
 const near = (delayS: number, gain: number) => [{ delayS, gain }];
 const reel = (left = near(0.006, 0.2), right = near(0.0062, 0.2), seed = 1): Float64Array => {
-  const samples = recordPaths(recipe, recipe.events, { L: left, R: right });
+  const samples = recordPaths(recipe, recipe.events, { L: left, R: otherSide(right) });
   const noise = whiteNoise(samples.length, seed);
   return samples.map((value, n) => value + 1e-4 * noise[n]!);
 };
@@ -132,7 +132,7 @@ describe("a session", () => {
     expect(results.measurements[0]!.quality.repeatabilityDb).toBeLessThan(0.05);
     const moved = { ...takes, "t2.wav": mono(single(0.25, 6)) };
     const disagreeing = (await analyseInMemory(session, { ...files, ...moved })).results.measurements[0]!;
-    expect(disagreeing.quality.findings.map(({ code }) => code)).toContain("position-moved");
+    expect(disagreeing.quality.findings.map(({ code }) => code)).toContain("gain-changed");
     const mean = 10 * Math.log10((0.2 ** 2 + 0.25 ** 2) / 2);
     expect(at(disagreeing.response.levelDb, disagreeing.response.frequencyHz, 1000)).toBeCloseTo(mean, 1);
   });
@@ -214,8 +214,12 @@ describe("a session", () => {
       channel: "L" as const,
       kind: "impulse" as const,
     };
-    const session = { ...base, recordings: [recording, { ...recording, take: 2 }] };
-    const { results, rejected } = await analyseInMemory(session, { ...files, "ir.wav": mono(impulse) });
+    const session = { ...base, recordings: [recording, { ...recording, file: "again.wav", take: 2 }] };
+    const again = impulse.slice();
+    // A hundred dB down: another take, if a very good one.
+    again[12_000] = 5e-6;
+    const takes = { "ir.wav": mono(impulse), "again.wav": mono(again) };
+    const { results, rejected } = await analyseInMemory(session, { ...files, ...takes });
     expect(rejected).toEqual([]);
     const [measurement] = results.measurements;
     expect(measurement!.takes).toBe(2);

@@ -4,13 +4,13 @@ import { encodeWav } from "../../src/recording/encode-wav.js";
 import { resultsSchema } from "../../src/schema/results.js";
 import { makeSweepRecipe } from "../../src/sweep/recipe.js";
 import { singleEvents } from "../../src/sweep/timeline.js";
-import { filtered, type Path, recordPaths, whiteNoise } from "../known-recording.js";
+import { filtered, otherSide, type Path, recordPaths, whiteNoise } from "../known-recording.js";
 import { analyseInMemory, mono, recipeFile } from "./in-memory-session.js";
 
 const recipe = makeSweepRecipe({ durationS: 2, gapS: 0.8, leadS: 0.6, tailS: 0.4 });
 
 function reel(left: readonly Path[], right: readonly Path[], seed: number): Float64Array {
-  const samples = recordPaths(recipe, recipe.events, { L: left, R: right });
+  const samples = recordPaths(recipe, recipe.events, { L: left, R: otherSide(right) });
   const noise = whiteNoise(samples.length, seed);
   return samples.map((value, n) => value + 1e-5 * noise[n]!);
 }

@@ -108,7 +108,7 @@ describe("A programme that cannot be used is refused, with file and field:", () 
   it.each<[string, () => Uint8Array, RegExp]>([
     ["silence", () => encodeWav([side.map(() => 0)], 48_000, "pcm16"), /silent/],
     ["the last bit's noise", () => encodeWav([side.map((v) => 1e-4 * v)], 48_000, "pcm24"), /silent/],
-    ["words", () => text("la la la"), /not a WAV file; a mix is read from a WAV file/],
+    ["words", () => text("la la la"), /no sound file; a mix is read from WAV, FLAC, AIFF/],
     ["an empty file", () => text(""), /empty file/],
     ["a file cut short", () => encodeWav([side], 48_000, "pcm16").subarray(0, 99_999), /cut short/],
     ["a sample that is no number", broken, /sample of the mix is not a number/],

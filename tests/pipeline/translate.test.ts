@@ -7,13 +7,13 @@ import { recordSession } from "../../src/simulate/session/record-session.js";
 import { openStudio } from "../../src/simulate/session/studio.js";
 import { makeSweepRecipe } from "../../src/sweep/recipe.js";
 import { renderReel } from "../../src/sweep/render.js";
-import { filtered, recordPaths } from "../known-recording.js";
+import { filtered, otherSide, recordPaths } from "../known-recording.js";
 import { withFiles } from "../simulate/recorded-demo.js";
 import { analyseInMemory, mono, recipeFile } from "./in-memory-session.js";
 
 const recipe = makeSweepRecipe({ durationS: 2, gapS: 0.8, leadS: 0.6, tailS: 0.4 });
 const path = [{ delayS: 0.006, gain: 0.2 }];
-const plain = recordPaths(recipe, recipe.events, { L: path, R: path });
+const plain = (): Float64Array => recordPaths(recipe, recipe.events, { L: path, R: otherSide(path) });
 const leftOnly = recordPaths(recipe, recipe.events, { L: path, R: [{ delayS: 0.006, gain: 0 }] });
 
 /** Second-order low shelf, +4 dB, midpoint 100 Hz: H(s) = A (s^2 + sqrt(2A) s + A) / (A s^2 + sqrt(2A) s + 1). */
@@ -49,9 +49,9 @@ async function translated(settings: Settings, monitors = ["mains", "nears"], ref
     },
     {
       "sweep.json": recipeFile(recipe),
-      "mains.wav": mono(shelved(plain)),
-      "nears.wav": mono(plain),
-      "phone.wav": mono(plain),
+      "mains.wav": mono(shelved(plain())),
+      "nears.wav": mono(plain()),
+      "phone.wav": mono(plain()),
     },
   );
   expect(rejected).toEqual([]);
@@ -209,7 +209,7 @@ describe("A session with less in it", () => {
         positions: [{ id: "sofa", kind: "room" }],
         recordings: [{ file: "mains.wav", monitor: "mains", position: "sofa" }],
       },
-      { "sweep.json": recipeFile(recipe), "mains.wav": mono(plain) },
+      { "sweep.json": recipeFile(recipe), "mains.wav": mono(plain()) },
     );
     const { deviations, drift, driftReason, guide } = results.translation!;
     expect(deviations[0]!.reason).toBe("no-mix-position");

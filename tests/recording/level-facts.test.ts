@@ -46,7 +46,7 @@ describe("peak and silence", () => {
   it("no samples and digital zero are silent and have no peak level", () => {
     for (const length of [0, 1, 48_000]) {
       const facts = levelFacts({ samples: new Float32Array(length), sampleRate: 48_000 });
-      expect(facts).toEqual({ peakDbfs: null, clippedSamples: 0, silent: true });
+      expect(facts).toEqual({ peakDbfs: null, clippedSamples: 0, offset: 0, silent: true });
     }
   });
 

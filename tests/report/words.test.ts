@@ -3,7 +3,7 @@ import { describe, expect, it } from "vitest";
 import { plotText } from "../../src/report/figures/plot-text.js";
 import { decibelRange, differenceRange, positiveRange } from "../../src/report/figures/range.js";
 import { spread } from "../../src/report/figures/spread.js";
-import { limitQuantity, quantity } from "../../src/report/words/quantity.js";
+import { limitQuantity, quantity } from "../../src/words/quantity.js";
 import { thirdOctaves, valueAt } from "../../src/report/words/curves.js";
 import { fixed, held, hertz, significant, signed, withUncertainty } from "../../src/words/numbers.js";
 

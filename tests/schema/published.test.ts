@@ -6,6 +6,7 @@ import { readSession } from "../../src/files/read-session.js";
 import { sessionFiles } from "../../src/files/session-files.js";
 import { analyse } from "../../src/pipeline.js";
 import { publishedSchemas } from "../../src/schema/published.js";
+import { changesFixture, monitorsFixture } from "../report/changes-fixture.js";
 
 const read = (path: string): unknown =>
   JSON.parse(readFileSync(new URL(`../../${path}`, import.meta.url), "utf8")) as unknown;
@@ -34,5 +35,12 @@ describe("the published JSON Schemas", () => {
     expect(faults("results.schema.json", JSON.parse(JSON.stringify(results)))).toEqual([]);
     expect(faults("results.schema.json", { ...results, extra: 1 })).not.toEqual([]);
     expect(faults("results.schema.json", { ...results, measurements: undefined })).not.toEqual([]);
+  });
+
+  it("accept a comparison of two sessions and one of two monitors, and refuse one with a key too many", () => {
+    for (const changes of [changesFixture(), monitorsFixture()]) {
+      expect(faults("changes.schema.json", JSON.parse(JSON.stringify(changes)))).toEqual([]);
+      expect(faults("changes.schema.json", { ...changes, extra: 1 })).not.toEqual([]);
+    }
   });
 });

@@ -1,5 +1,6 @@
-import type { EnergyTime, Measurement, MonitorResult } from "../../model.js";
+import type { Measurement, MonitorResult } from "../../model.js";
 import { expandedUncertainty } from "../../standards/real-difference.js";
+import { highestBetween } from "../highest-between.js";
 
 export type OneSidedReflection = NonNullable<MonitorResult["leftRight"]>["oneSided"][number];
 
@@ -30,22 +31,10 @@ export function oneSidedReflections(sides: { left: Measurement; right: Measureme
 function lacking(side: Measurement, other: Measurement): OneSidedReflection[] {
   return side.reflections.flatMap(({ delayS, levelDb, levelUncertaintyDb }) => {
     if (delayS > EARLY_S || levelDb < LOUDEST_BELOW_DB) return [];
-    const there = highest(other.energyTime, delayS - TOGETHER_S, delayS + TOGETHER_S);
+    const there = highestBetween(other.energyTime, delayS - TOGETHER_S, delayS + TOGETHER_S);
     if (!there) return [];
     const least = WEAKER_DB + expandedUncertainty([levelUncertaintyDb])!;
     if (there.levelDb !== null && levelDb - there.levelDb < least) return [];
     return [{ channel: side.channel, delayS, levelDb, levelUncertaintyDb, otherLevelDb: there.levelDb }];
   });
-}
-
-/** Highest level of a curve between two times; null inside where all is silent there, null where the curve does not reach. */
-function highest(curve: EnergyTime | null, fromS: number, toS: number): { levelDb: number | null } | null {
-  if (!curve) return null;
-  const { startS, stepS, levelDb } = curve;
-  // A step holds the strongest of the time half a step to either side.
-  const first = Math.floor((fromS - startS) / stepS + 0.5);
-  const last = Math.ceil((toS - startS) / stepS - 0.5);
-  if (first < 0 || last >= levelDb.length) return null;
-  const known = levelDb.slice(first, last + 1).filter((level) => level !== null);
-  return { levelDb: known.length > 0 ? Math.max(...known) : null };
 }

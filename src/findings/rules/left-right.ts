@@ -6,20 +6,13 @@ import { isMixedOn } from "../../schema/mixed-on.js";
 import { reachOf } from "../reach.js";
 import { stated } from "../stated.js";
 
-/** Left against right of each pair: polarity, level, arrival, bands. */
+/** Left against right of each pair: level, arrival, bands. Polarity is told by the recordings. */
 export function leftRight(results: Results): Finding[] {
   return results.monitors.flatMap((monitor) => {
     if (!monitor.leftRight) return [];
     const level = levelOf(monitor);
-    return [...polarity(monitor), ...level, ...arrival(monitor), ...bands(results, monitor, level.length > 0)];
+    return [...level, ...arrival(monitor), ...bands(results, monitor, level.length > 0)];
   });
-}
-
-function polarity({ id, leftRight: pair }: MonitorResult): Finding[] {
-  if (!pair || pair.samePolarity) return [];
-  const parts = { severity: "warning", topic: "mend", monitors: [id], channels: ["L", "R"] } satisfies Partial<Finding>;
-  // A centre that cancels is heard by everybody.
-  return [stated("left-right-polarity", { monitor: id }, { ...parts, audibility: 20 })];
 }
 
 /** A side is louder as a whole only where most of its bands are: one strong band moves the energy mean as well. */

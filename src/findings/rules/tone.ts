@@ -32,7 +32,7 @@ export function believable(results: Results, mended: readonly Finding[]): Findin
   return results.monitors.filter(isMixedOn).flatMap((monitor) => {
     const own = mended.filter(({ monitors }) => monitors.includes(monitor.id));
     // A pair out of step has no tone to be believed.
-    if (own.some(({ code }) => code === "left-right-polarity")) return [];
+    if (own.some(({ code, channels }) => code === "polarity-inverted" && channels.length > 0)) return [];
     const bands = judged(results, monitor);
     const clear = ({ nominalHz, deviationDb, lowerDb, upperDb }: Deviation): boolean =>
       deviationDb >= (lowerDb ?? -Infinity) &&

@@ -11,7 +11,7 @@ import {
   REQUIRED_RANGE_DB,
 } from "../../standards/iso3382.js";
 import { type BandDecay, bandDecay } from "./band-decay.js";
-import { clarity, definition } from "./clarity.js";
+import { clarity, clarityUncertainty, definition } from "./clarity.js";
 import { type DecayTime, decayTime } from "./decay-time.js";
 import { decayUncertainty } from "./decay-uncertainty.js";
 import { CLIFF_S, levelAfterCliff } from "./direct-fall.js";
@@ -46,9 +46,9 @@ export function bandMetrics(impulse: ImpulseResponse, bands: readonly Band[]): D
     const [from, to] = bandEdges(band);
     // Edges are irrational numbers: a range that was meant to be one must not lose its band to rounding.
     const inside = from >= lowHz * (1 - 1e-9) && to <= Math.min(highHz, impulse.sampleRate / 2) * (1 + 1e-9);
-    if (!inside) return { ...unknown(band), flags: ["outside-swept-range"] };
+    if (!inside) return { ...unknownDecay(band), flags: ["outside-swept-range"] };
     const decay = spectra && bandDecay(spectra, bandFilter(band));
-    return decay ? measureBand(band, spectra, decay) : { ...unknown(band), flags: ["no-decay"] };
+    return decay ? measureBand(band, spectra, decay) : { ...unknownDecay(band), flags: ["no-decay"] };
   });
 }
 
@@ -78,11 +78,14 @@ function measureBand(band: Band, spectra: SplitSpectra, decay: BandDecay): Decay
     c80Db: at80 && clarity(at80.early, at80.late),
     d50: at50 && definition(at50.early, at50.late),
     tsS: bandCentreTime(decay, spectra, bandwidthHz),
+    c50UncertaintyDb: at50 && clarityUncertainty(at50.earlyDoubt, at50.lateDoubt),
+    c80UncertaintyDb: at80 && clarityUncertainty(at80.earlyDoubt, at80.lateDoubt),
     decayRangeDb: decay.rangeDb,
     nonLinearityPerMille: nonLinearity,
     curvaturePercent: curvature,
     decayUncertaintyS:
       evaluated && decayUncertainty(decay, bandwidthHz, evaluated.timeS, t30 ? EVALUATION_DB.t30 : EVALUATION_DB.t20),
+    edtUncertaintyS: edt && decayUncertainty(decay, bandwidthHz, edt.timeS, EVALUATION_DB.edt),
     lateUncertaintyS:
       afterCliffDb === null ? null : late && decayUncertainty(decay, bandwidthHz, late.timeS, lateRange(afterCliffDb)),
     flags: flagsOf({
@@ -118,7 +121,8 @@ function flagsOf(conditions: Readonly<Record<string, boolean>>): string[] {
   return Object.keys(conditions).filter((flag) => conditions[flag]);
 }
 
-function unknown({ fraction, nominalHz, exactHz }: Band): Omit<DecayMetrics, "flags"> {
+/** A band of which nothing is known. */
+export function unknownDecay({ fraction, nominalHz, exactHz }: Band): Omit<DecayMetrics, "flags"> {
   return {
     fraction,
     nominalHz,
@@ -131,10 +135,13 @@ function unknown({ fraction, nominalHz, exactHz }: Band): Omit<DecayMetrics, "fl
     c80Db: null,
     d50: null,
     tsS: null,
+    c50UncertaintyDb: null,
+    c80UncertaintyDb: null,
     decayRangeDb: null,
     nonLinearityPerMille: null,
     curvaturePercent: null,
     decayUncertaintyS: null,
+    edtUncertaintyS: null,
     lateUncertaintyS: null,
   };
 }

@@ -11,6 +11,20 @@ export function clarity(early: number, late: number): number {
   return 10 * Math.log10(early / late);
 }
 
+/** One take says nothing of repeatability; this is stated instead. Its gain is in both parts, so half of a level's. */
+const CLARITY_FLOOR_DB = 0.1;
+
+/**
+ * Standard uncertainty of a clarity at this position: what noise leaves, and a stated floor of 0.1 dB, a choice of ours.
+ *
+ * @param earlyDoubt - standard uncertainty of the early energy, as a share of it
+ * @param lateDoubt - likewise
+ * @returns dB
+ */
+export function clarityUncertainty(earlyDoubt: number, lateDoubt: number): number {
+  return Math.hypot(CLARITY_FLOOR_DB, (10 / Math.LN10) * earlyDoubt, (10 / Math.LN10) * lateDoubt);
+}
+
 /**
  * Share of the energy that is early, D50.
  *

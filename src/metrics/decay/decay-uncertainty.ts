@@ -4,7 +4,7 @@ import type { BandDecay } from "./band-decay.js";
 /** One take says nothing of repeatability; this is stated instead. */
 const DECAY_FLOOR = 0.02;
 /** Share of the part cut off that its estimate may be wrong by. */
-const TAIL_DOUBT = 0.25;
+export const TAIL_DOUBT = 0.25;
 
 /**
  * Standard uncertainty of a reverberation time at this position: what the noise leaves, and a stated floor of 2 %.

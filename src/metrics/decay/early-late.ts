@@ -1,10 +1,14 @@
 import { bandEnergy } from "../../dsp/band-signal.js";
 import type { BandDecay } from "./band-decay.js";
+import { TAIL_DOUBT } from "./decay-uncertainty.js";
 import type { SplitPower, SplitSpectra } from "./split-spectra.js";
 
 export interface EarlyLate {
   readonly early: number;
   readonly late: number;
+  /** Standard uncertainties of both at this position, as shares of them: what noise and the part cut off leave. */
+  readonly earlyDoubt: number;
+  readonly lateDoubt: number;
 }
 
 /** A late part below three standard deviations of what the noise leaves is not known. */
@@ -28,8 +32,16 @@ export function earlyLate(decay: BandDecay, split: SplitPower, bandwidthHz: numb
   const late = bandEnergy(split.late, bins) - decay.energyAfter - noise * lateSteps + truncation.tailEnergy;
   // Noise of power n per step over a band of B Hz: its energy in T seconds scatters by n sqrt(T / B) / step, and its product
   // with a signal of energy E by sqrt(2 E n / (B step)).
-  const variance = (noise * (noise * lateSteps + 2 * Math.max(late, 0))) / (bandwidthHz * stepS);
-  return early > 0 && late > CERTAIN * Math.sqrt(variance) ? { early, late } : null;
+  const scatter = (energy: number, steps: number): number =>
+    Math.sqrt((noise * (noise * steps + 2 * Math.max(energy, 0))) / (bandwidthHz * stepS));
+  const lateScatter = scatter(late, lateSteps);
+  if (!(early > 0 && late > CERTAIN * lateScatter)) return null;
+  return {
+    early,
+    late,
+    earlyDoubt: scatter(early, split.limitS / stepS) / early,
+    lateDoubt: Math.hypot(lateScatter, TAIL_DOUBT * truncation.tailEnergy) / late,
+  };
 }
 
 /** The reversed filter gathers energy 2.25 / (pi B) early: its centroid, from the integral of group delay over its power. */

@@ -38,7 +38,10 @@ const DOUBLED_UP_TO_S = 1.5;
  * @param limitsS - time limits after the arrival, s
  * @returns null when nothing follows the arrival
  */
-export function splitSpectra(impulse: ImpulseResponse, limitsS: readonly number[]): SplitSpectra | null {
+export function splitSpectra(
+  impulse: Pick<ImpulseResponse, "samples" | "sampleRate" | "arrivalSample">,
+  limitsS: readonly number[],
+): SplitSpectra | null {
   const { sampleRate } = impulse;
   const samples = soundOf(impulse);
   if (samples.length < 2) return null;
@@ -55,7 +58,7 @@ export function splitSpectra(impulse: ImpulseResponse, limitsS: readonly number[
   };
 }
 
-function soundOf({ samples, arrivalSample }: ImpulseResponse): Float64Array {
+function soundOf({ samples, arrivalSample }: Pick<ImpulseResponse, "samples" | "arrivalSample">): Float64Array {
   const from = Math.max(0, Math.floor(arrivalSample));
   let peak = 0;
   for (let n = from; n < samples.length; n++) peak = Math.max(peak, Math.abs(samples[n]!));

@@ -18,6 +18,8 @@ export interface KeyEntry extends KeyDash {
   readonly label: string;
   readonly colour: string;
   readonly widthPx: number;
+  /** Of dots without a line; empty for a line. */
+  readonly dot: "" | "solid" | "hollow";
 }
 
 interface KeyDash {
@@ -32,6 +34,8 @@ export interface PlotLine {
   readonly stroke: Stroke;
   readonly x: readonly number[];
   readonly y: readonly (number | null)[];
+  /** Dots that no line joins, drawn so in the key as well. */
+  readonly dots?: "solid" | "hollow";
   /** Marks at the points, solid where true and hollow where false; a line alone without them. */
   readonly marks?: readonly boolean[];
   /** The shapes of the marks; discs without them. */

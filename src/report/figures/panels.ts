@@ -128,9 +128,9 @@ function nameNote({ text, x, y, rowY, side, page }: PlotName, suffix: string): P
 
 function keyOf(panels: readonly Panel[]): KeyEntry[] {
   const entries = new Map<string, KeyEntry>();
-  for (const { label, stroke } of panels.flatMap((panel) => (panel.lines.length > 1 ? panel.lines : []))) {
+  for (const { label, stroke, dots = "" } of panels.flatMap((panel) => (panel.lines.length > 1 ? panel.lines : []))) {
     const dashArray = stroke.dash === "solid" ? "none" : stroke.dash.replaceAll("px", "");
-    entries.set(label, { label, colour: stroke.colour, widthPx: stroke.widthPx, dashArray });
+    entries.set(label, { label, colour: stroke.colour, widthPx: stroke.widthPx, dashArray, dot: dots });
   }
   return [...entries.values()];
 }

@@ -12,7 +12,7 @@ export function traceOf(line: PlotLine, panel: Panel, across: Across, suffix: st
   const y = line.y.map((value) => (value === null ? null : Number(value.toFixed(3))));
   const trace: Record<string, Plain> = {
     type: "scatter",
-    mode: line.marks ? "lines+markers" : "lines",
+    mode: line.dots ? "markers" : line.marks ? "lines+markers" : "lines",
     name: plotText(line.label),
     x,
     y,

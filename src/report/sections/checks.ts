@@ -3,7 +3,7 @@ import { hertz, unknownMark } from "../../words/numbers.js";
 import { checkName } from "../words/checks.js";
 import { minusSigns } from "../words/minus-signs.js";
 import { channelName, shortMonitorName } from "../words/names.js";
-import { quantity } from "../words/quantity.js";
+import { quantity } from "../../words/quantity.js";
 import { reasonWords } from "../words/reasons.js";
 import { type Block, figures, type Section, table, words } from "./section.js";
 

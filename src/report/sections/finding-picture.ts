@@ -7,7 +7,7 @@ const pictures: Readonly<Record<string, string>> = {
   "believable-range": "plot-target",
   peak: "plot-target",
   dip: "plot-target",
-  "left-right-polarity": "plot-left-right-",
+  "polarity-inverted": "plot-left-right-",
   "left-right-level": "plot-left-right-",
   "left-right-arrival": "plot-left-right-",
   "left-right-bands": "plot-left-right-",
@@ -24,9 +24,11 @@ const pictures: Readonly<Record<string, string>> = {
 };
 
 /** @returns the id of a figure; null where no picture belongs to the finding */
-export function findingPicture({ code, monitors }: Finding): string | null {
+export function findingPicture({ code, monitors, channels }: Finding): string | null {
   const picture = pictures[code];
   if (picture === undefined) return null;
+  // Of one monitor against another there is no picture of two sides.
+  if (code === "polarity-inverted" && channels.length === 0) return null;
   if (!picture.endsWith("-")) return picture;
   return monitors[0] === undefined ? null : `${picture}${monitors[0]}`;
 }

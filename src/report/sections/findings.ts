@@ -2,7 +2,7 @@ import type { Finding, Results } from "../../model.js";
 import { closed, held, hertz } from "../../words/numbers.js";
 import { minusSigns } from "../words/minus-signs.js";
 import { channelName } from "../words/names.js";
-import { limitQuantity, quantity } from "../words/quantity.js";
+import { limitQuantity, quantity } from "../../words/quantity.js";
 import { findingPicture } from "./finding-picture.js";
 import type { Mark } from "./section.js";
 

@@ -4,7 +4,10 @@ import { expanded, fixed, signed, significant, unknownMark } from "../../words/n
 /** What a page is made of, in plain objects that a template can lay out. */
 
 /** Marks are told apart by their shape. */
-export type Mark = "trust" | "mend" | "unknown" | "usable" | "care" | "refused" | "note";
+export type Mark = "trust" | "mend" | "unknown" | "usable" | "care" | "refused" | "note" | ChangeMark;
+
+/** What a comparison says of a quantity. */
+export type ChangeMark = "better" | "worse" | "changed" | "same" | "unknown";
 
 export interface Cell {
   readonly text: string;

@@ -1,6 +1,8 @@
 import type { Results } from "../../model.js";
 import { roleName } from "../words/names.js";
 import { fixed, held, listed } from "../../words/numbers.js";
+import { calibrationFile } from "../../schema/calibration-file.js";
+import { dateWords } from "../words/date.js";
 
 export interface TitleBlock {
   readonly title: string;
@@ -51,20 +53,9 @@ function contextWords({ session, monitors }: Results): string {
   return held([place, ...named].join(" · "));
 }
 
-const months = [
-  ...["January", "February", "March", "April", "May", "June", "July"],
-  ...["August", "September", "October", "November", "December"],
-];
-
-/** "14 May 2026" where the session gives 2026-05-14; other ways to write a date stay as they are. */
-function dateWords(date: string): string {
-  const [, year, month, day] = /^(\d{4})-(\d{2})-(\d{2})$/.exec(date) ?? [];
-  const name = months[Number(month) - 1];
-  return year === undefined || name === undefined ? date : `${Number(day)} ${name} ${year}`;
-}
-
 function calibration(microphone: NonNullable<Results["session"]["microphone"]>): string {
-  return microphone.calibration === undefined ? "no calibration file" : `calibrated by ${microphone.calibration}`;
+  const file = calibrationFile(microphone);
+  return file === null ? "no calibration file" : `calibrated by ${file}`;
 }
 
 function joined(parts: readonly (string | null | undefined)[]): string | null {

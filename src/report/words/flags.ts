@@ -10,6 +10,7 @@ const words: Readonly<Record<string, string>> = {
   "direct-dominated": "the direct sound makes a cliff, so T20 and T30 are not the room's",
   "not-straight": "the decay is not a straight line, so one time does not describe it",
   curved: "the decay bends: a coupled space or a flutter",
+  disturbed: "something else sounded while the room decayed, so no decay can be read",
   "clarity-below-noise": "late sound is under the noise, so clarity is not known",
 };
 

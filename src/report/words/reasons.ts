@@ -3,6 +3,7 @@ const reasons: Readonly<Record<string, string>> = {
   "not-measured-at-mix": "not measured at the mix position",
   "no-mix-position": "no measurement at the mix position",
   "one-channel": "only one channel was measured",
+  "both-speakers": "left and right are the same sound",
   "no-loopback": "no loopback was recorded",
   "no-common-channel": "no channel was measured on both",
   "not-calibrated": "no calibrator was recorded",

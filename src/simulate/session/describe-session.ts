@@ -29,7 +29,7 @@ export function describeSession(scenario: Scenario, planned: readonly PlannedRec
       name,
       placement: { L: [...placement.L], R: [...placement.R] },
     })),
-    positions: scenario.positions.map(({ id, kind, xyzM }) => ({ id, kind, xyzM: [...xyzM] })),
+    positions: scenario.positions.map(({ id, kind, xyzM, statedM }) => ({ id, kind, xyzM: [...(statedM ?? xyzM)] })),
     recordings: planned.map(({ file, pair, position, take }) => ({
       file,
       monitor: pair,

@@ -1,0 +1,82 @@
+import type { ChangedQuantity, Said } from "../../schema/changes.js";
+import { fixed, listed } from "../../words/numbers.js";
+import { decaysOf } from "./decays.js";
+import { spoken } from "./figures.js";
+import { joined, spanWords } from "./runs.js";
+import type { MonitorChanges } from "./tell.js";
+
+/** A bound wider than this, in per cent, bounds nothing. */
+const LARGEST_BOUND = 50;
+
+/** What is open, and how much may hide in it. */
+export function tellOpen(changes: MonitorChanges): Said[] {
+  const { own, measured } = changes;
+  const of = (name: string): ChangedQuantity[] => own.filter(({ quantity }) => quantity === name);
+  const reflections = measured.flatMap(({ quantities }) =>
+    quantities.filter(({ quantity }) => quantity === "reflectionDb"),
+  );
+  return [
+    ...decay(changes, decaysOf(changes, 1)),
+    ...bands(changes, of("targetDb"), "the tone", "third octaves"),
+    ...bands(changes, of("leftRightDb"), "left against right", "third octaves"),
+    ...bands(changes, reflections, "early reflections", "reflections"),
+    ...bands(changes, of("noiseDb"), "the room's noise", "octaves"),
+  ];
+}
+
+function decay({ subject, monitor }: MonitorChanges, octaves: readonly ChangedQuantity[]): Said[] {
+  const open = octaves.filter(isOpen);
+  if (open.length === 0) return [];
+  const shareOf = (one: ChangedQuantity): number => (100 * mostOf(one)) / ((one.before! + one.after!) / 2);
+  const bounded = open.filter((one) => shareOf(one) <= LARGEST_BOUND);
+  const where = (bands: readonly ChangedQuantity[]): string =>
+    `in the octaves at ${listed(
+      joined(
+        bands.map(({ bandHz }) => bandHz!),
+        1,
+      ).map(spanWords),
+    )}`;
+  const parts = [
+    bounded.length === 0
+      ? null
+      : `${where(bounded)} by no more than ${fixed(Math.max(...bounded.map(shareOf)), 0)} %, if at all`,
+    bounded.length === open.length ? null : `${where(open.filter((one) => !bounded.includes(one)))} nobody can say`,
+  ];
+  const message = `${subject}: whether the decay has changed cannot be told everywhere: ${parts.filter((part) => part !== null).join("; ")}`;
+  return [{ topic: "unknown", monitor, message, remedy: null, figures: null, size: null, quantity: "t30S" }];
+}
+
+function bands(
+  { subject, monitor }: MonitorChanges,
+  entries: readonly ChangedQuantity[],
+  name: string,
+  kind: string,
+): Said[] {
+  const [first] = entries;
+  const open = entries.filter(isOpen);
+  const base = { topic: "unknown", monitor, remedy: null, figures: null, size: null } as const;
+  if (!first) return [];
+  // A reason that holds for all of them says more than figures.
+  const reasons = new Set(entries.map(({ because }) => because));
+  if (entries.every(({ needed }) => needed === null) && reasons.size === 1) {
+    return [
+      { ...base, message: `${subject}: nothing can be told of ${name}: ${first.because}`, quantity: first.quantity },
+    ];
+  }
+  if (open.length === 0) return [];
+  const most = spoken(Math.max(...open.map(mostOf)), first.unit);
+  const count =
+    open.length === entries.length
+      ? `all ${String(open.length)}`
+      : `${String(open.length)} of ${String(entries.length)}`;
+  const message = `${subject}: ${name}, ${count} ${kind}: a change cannot be told; it is no larger than ${most}`;
+  return [{ ...base, message, quantity: first.quantity }];
+}
+
+function isOpen({ change, needed }: ChangedQuantity): boolean {
+  return change === "cannot-tell" && needed !== null;
+}
+
+function mostOf({ difference, uncertainty }: ChangedQuantity): number {
+  return Math.abs(difference!) + uncertainty!;
+}

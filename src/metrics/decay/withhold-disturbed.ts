@@ -1,0 +1,19 @@
+import { bandEdges } from "../../standards/iec61260.js";
+import { type DecayMetrics, unknownDecay } from "./band-metrics.js";
+
+/**
+ * Takes back the decays of bands in which something else sounded while the response did: a knock lengthens them at will.
+ *
+ * @param rangesHz - what was disturbed
+ * @returns the same bands, in order; those that reach into a range have no decay figures and say `disturbed`
+ */
+export function withholdDisturbed(
+  bands: readonly DecayMetrics[],
+  rangesHz: readonly (readonly [number, number])[],
+): DecayMetrics[] {
+  return bands.map((band) => {
+    const [fromHz, toHz] = bandEdges(band);
+    const isTouched = rangesHz.some(([from, to]) => toHz > from && fromHz < to);
+    return isTouched ? { ...unknownDecay(band), flags: [...band.flags, "disturbed"] } : band;
+  });
+}

@@ -1,0 +1,62 @@
+import type { InputError } from "../../errors.js";
+import { DC_OFFSET, HUM, MARKER_AGREEMENT, MOVING_GAIN, NOISE_RISE } from "../../findings/limits.js";
+import type { Hum } from "../../impulse/hum.js";
+import type { Knock, QuietFacts } from "../../impulse/quiet-facts.js";
+import type { Finding } from "../../model.js";
+import { about, rejection } from "../findings.js";
+
+/** What is wrong with the sound of one recording. */
+
+export function dcOffset(file: string, offset: number): Finding[] {
+  const percent = 100 * Math.abs(offset);
+  if (percent < DC_OFFSET.value) return [];
+  const { value: limit, source } = DC_OFFSET;
+  return [about([file], "warning", "dc-offset", { percent }, { value: percent, unit: "%", limit, source })];
+}
+
+export const heldFor = (file: string, atS: number, samples: number, places: number): InputError =>
+  rejection(file, "dropout", { atS, samples, places }, { value: samples, unit: "samples", limit: 0, atS });
+
+export const jumped = (file: string, atS: number, places: number): InputError =>
+  rejection(file, "dropout", { atS, samples: null, places }, { atS });
+
+/** Too many jumps for lost buffers. */
+export const leaping = (file: string, atS: number): InputError => rejection(file, "processed", { atS }, { atS });
+
+export const isMovingGain = (gainDb: number | null): gainDb is number =>
+  gainDb !== null && Math.abs(gainDb) >= MOVING_GAIN.value;
+
+export const gainMoved = (file: string, gainDb: number): InputError => {
+  const { value: limit, source } = MOVING_GAIN;
+  return rejection(file, "processed", { gainDb }, { value: gainDb, unit: "dB", limit, source });
+};
+
+export const isOtherForMarkers = (markerDb: number | null): markerDb is number =>
+  markerDb !== null && markerDb >= MARKER_AGREEMENT.value;
+
+export const followedLevel = (file: string, markerDb: number): InputError => {
+  const { value: limit, source } = MARKER_AGREEMENT;
+  return rejection(file, "processed", { markerDb }, { value: markerDb, unit: "dB", limit, source });
+};
+
+export const lossy = (file: string, { atS, bandHz, reSweepDb }: Knock): InputError =>
+  rejection(file, "processed", { reSweepDb, bandHz }, { value: reSweepDb, unit: "dB", atS, bandHz });
+
+export const knock = (file: string, { atS, bandHz, excessDb, reSweepDb }: Knock): Finding =>
+  about([file], "warning", "knock", { atS, bandHz, excessDb, reSweepDb }, { value: excessDb, unit: "dB", atS, bandHz });
+
+export function hum(file: string, found: Hum | null, sweepDb: number): Finding[] {
+  if (!found || found.levelDb - sweepDb < HUM.value) return [];
+  const reSweepDb = found.levelDb - sweepDb;
+  const { mainsHz, strongestHz } = found;
+  const { value: limit, source } = HUM;
+  const parts = { value: reSweepDb, unit: "dB", limit, source, bandHz: strongestHz };
+  return [about([file], "warning", "hum", { mainsHz, strongestHz, reSweepDb }, parts)];
+}
+
+export function noiseChanged(file: string, rise: QuietFacts["rise"]): Finding[] {
+  if (!rise || rise.byDb < NOISE_RISE.value) return [];
+  const { byDb, bandHz, atS } = rise;
+  const { value: limit, source } = NOISE_RISE;
+  return [about([file], "warning", "noise-changed", rise, { value: byDb, unit: "dB", limit, source, bandHz, atS })];
+}

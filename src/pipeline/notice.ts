@@ -1,0 +1,33 @@
+import type { CutResponse } from "../impulse/cut-response.js";
+import type { Excitation } from "../impulse/excitation.js";
+import type { FoundEvent } from "../impulse/find.js";
+import { findJumps } from "../impulse/jumps.js";
+import type { Residual } from "../impulse/residual.js";
+import { strangeCells } from "../impulse/strange-cells.js";
+import type { Signal } from "../model.js";
+import type { Noticed } from "./disturbances.js";
+
+/** Notes down what one sweep tells of what went wrong, before what it was made from is let go. */
+export function notice(
+  signal: Signal,
+  excitation: Excitation,
+  { event, startSample }: FoundEvent,
+  { arrivalLag, arrivalInFileS }: CutResponse,
+  residual: Residual | null,
+  decaySamples: number,
+): Noticed {
+  const { samples, sampleRate } = signal;
+  let energy = 0;
+  const first = Math.max(0, Math.round(startSample));
+  const end = Math.min(samples.length, first + event.samples);
+  for (let n = first; n < end; n++) energy += samples[n]! ** 2;
+  const sweepDb = 10 * Math.log10(energy / (end - first));
+  return {
+    spanS: [first / sampleRate, end / sampleRate],
+    zeroS: arrivalInFileS,
+    decayS: decaySamples / sampleRate,
+    sweepDb,
+    jumps: residual ? findJumps(signal, residual, excitation, arrivalLag) : [],
+    strange: residual ? strangeCells(residual, sweepDb) : [],
+  };
+}

@@ -1,0 +1,98 @@
+import { MATCH_TOLERANCE } from "../comparison/modes/match-modes.js";
+import { predictModes } from "../geometry/room-modes.js";
+import { findModes } from "../metrics/modes/find-modes.js";
+import { groupModes } from "../metrics/modes/group-modes.js";
+import { lowResponse, type LowResponse } from "../metrics/modes/low-response.js";
+import { ringMap } from "../metrics/modes/ring-map.js";
+import { MODE_RANGE_HZ } from "../metrics/modes/sub-band.js";
+import type { Measurement, MonitorResult, RoomModes, Session } from "../model.js";
+import { roomDecay } from "../schema/room-decay.js";
+import { roomVolumeM3 } from "../schema/room-volume.js";
+import { schroederFrequency } from "../standards/schroeder-frequency.js";
+import type { Measured } from "./labour.js";
+import { type AtMix, heardMode } from "./room-modes/heard-modes.js";
+import { foundModes, modesAt } from "./room-modes/measured-modes.js";
+
+interface Heard {
+  readonly measurement: Measurement;
+  readonly low: LowResponse;
+}
+
+/** Finds the room's modes in all that was recorded, and puts beside them what the dimensions predict. */
+export function roomModes(
+  session: Session,
+  measured: readonly Measured[],
+  monitors: readonly MonitorResult[],
+  soundSpeedMPerS: number,
+): { measurements: Measurement[]; roomModes: RoomModes } {
+  const heard = measured
+    .filter(({ measurement }) => !measurement.derived && measurement.quality.usable)
+    .map(({ measurement, impulse }) => ({ measurement, low: lowResponse(impulse) }));
+  const searched = ofOneRate(heard);
+  const ids = searched.map(({ measurement }) => measurement.id);
+  const { modes, rangeHz } = findModes(searched.map(({ low }) => low));
+  const groups = groupModes(modes);
+  const { predicted, predictedReason } = prediction(session, soundSpeedMPerS);
+  const atMix = sidesAtMix(session, monitors, heard);
+  return {
+    measurements: measured.map(({ measurement }) => {
+      const place = ids.indexOf(measurement.id);
+      return place < 0 ? measurement : { ...measurement, modes: modesAt(groups, place) };
+    }),
+    roomModes: {
+      measurements: ids,
+      rangeHz: rangeHz && [...rangeHz],
+      reason: rangeHz ? null : ids.length === 0 ? "nothing-recorded" : "too-little-recorded",
+      measured: foundModes(groups, ids, predicted ?? []).map((mode) => heardMode(mode, atMix)),
+      predicted,
+      predictedReason,
+      tolerance: MATCH_TOLERANCE,
+      schroederHz: schroederHz(session, heard),
+      ringMaps: atMix.map(({ monitor, sides }) => ({
+        monitor: monitor.id,
+        ...ringMap(heard.filter(({ measurement }) => sides.includes(measurement)).map(({ low }) => low)),
+      })),
+    },
+  };
+}
+
+/** Sounds of different sample rates do not lie on one grid: those of the commonest are searched. */
+function ofOneRate(heard: readonly Heard[]): Heard[] {
+  const rates = heard.map(({ low }) => low.sampleRate);
+  const count = (rate: number): number => rates.filter((other) => other === rate).length;
+  const commonest = rates.reduce((a, b) => (count(b) > count(a) ? b : a), rates[0] ?? 0);
+  return heard.filter(({ low }) => low.sampleRate === commonest);
+}
+
+function prediction(session: Session, soundSpeedMPerS: number): Pick<RoomModes, "predicted" | "predictedReason"> {
+  const { lengthM, widthM, heightM } = session.room ?? {};
+  if (lengthM === undefined || widthM === undefined || heightM === undefined) {
+    return { predicted: null, predictedReason: "no-dimensions" };
+  }
+  const predicted = predictModes([lengthM, widthM, heightM], soundSpeedMPerS, MODE_RANGE_HZ[1]);
+  return { predicted, predictedReason: null };
+}
+
+function sidesAtMix(session: Session, monitors: readonly MonitorResult[], heard: readonly Heard[]): AtMix[] {
+  const mix = session.positions.find(({ kind }) => kind === "mix")?.id;
+  return monitors.flatMap((monitor) => {
+    const sides = heard
+      .map(({ measurement }) => measurement)
+      .filter((one) => one.monitor === monitor.id && one.position === mix);
+    return sides.length === 0 ? [] : [{ monitor, sides }];
+  });
+}
+
+/** Octaves whose mean decay stands for T where modes begin to overlap in rooms of this size: a choice of ours. */
+const SCHROEDER_OCTAVES_HZ = [125, 250];
+
+function schroederHz(session: Session, heard: readonly Heard[]): number | null {
+  const volumeM3 = roomVolumeM3(session.room);
+  const times = heard.flatMap(({ measurement }) =>
+    measurement.bands.flatMap((band) =>
+      band.fraction === 1 && SCHROEDER_OCTAVES_HZ.includes(band.nominalHz) ? (roomDecay(band)?.timeS ?? []) : [],
+    ),
+  );
+  if (volumeM3 === null || times.length === 0) return null;
+  return schroederFrequency(times.reduce((sum, timeS) => sum + timeS, 0) / times.length, volumeM3);
+}

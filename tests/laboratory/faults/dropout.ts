@@ -1,0 +1,67 @@
+import { type Fault, inFirstRecording, type Strength } from "../fault.js";
+import { inLeftSweep } from "./moments.js";
+
+function lost(atS: number, count: number): Strength["inject"] {
+  return inFirstRecording((samples) => {
+    const at = inLeftSweep(atS);
+    samples.copyWithin(at, at + count);
+    return samples.subarray(0, samples.length - count);
+  });
+}
+
+function twice(atS: number, count: number): Strength["inject"] {
+  return inFirstRecording((samples) => {
+    const at = inLeftSweep(atS);
+    const longer = new Float64Array(samples.length + count);
+    longer.set(samples.subarray(0, at));
+    longer.set(samples.subarray(at - count), at);
+    return longer;
+  });
+}
+
+function zeros(atS: number, count: number): Strength["inject"] {
+  return inFirstRecording((samples) => samples.fill(0, inLeftSweep(atS), inLeftSweep(atS) + count));
+}
+
+/** A static spark on the cable: the sweep goes on as if nothing had been. */
+function spark(atS: number, peakDbfs: number): Strength["inject"] {
+  return inFirstRecording((samples) => {
+    const at = inLeftSweep(atS);
+    for (let n = 0; n < 30; n++) samples[at + n]! += 10 ** (peakDbfs / 20) * Math.exp(-n / 5) * (-1) ** n;
+    return samples;
+  });
+}
+
+export const dropoutFaults: readonly Fault[] = [
+  {
+    what: "samples were lost",
+    code: "dropout",
+    severity: "reject",
+    strengths: [
+      { strength: "none, but a spark of −40 dBFS on the cable", verdict: "harmless", inject: spark(2.4, -40) },
+      { strength: "1, at 1 kHz", verdict: "harmful", inject: lost(2.4, 1) },
+      { strength: "1, at 210 Hz", verdict: "harmful", isSlow: true, inject: lost(1.5, 1) },
+      { strength: "64, at 350 Hz", verdict: "harmful", isSlow: true, inject: lost(1.8, 64) },
+      { strength: "480, at 8 kHz", verdict: "harmful", inject: lost(3.6, 480) },
+    ],
+  },
+  {
+    what: "samples came twice",
+    code: "dropout",
+    severity: "reject",
+    strengths: [
+      { strength: "64, at 125 Hz", verdict: "harmful", inject: twice(1.2, 64) },
+      { strength: "512, at 2.8 kHz", verdict: "harmful", isSlow: true, inject: twice(3, 512) },
+    ],
+  },
+  {
+    what: "zeros in place of samples",
+    code: "dropout",
+    severity: "reject",
+    strengths: [
+      { strength: "4 ms, in the silence before the first sound", verdict: "harmless", inject: zeros(-1.5, 192) },
+      { strength: "1 ms, at 1 kHz", verdict: "harmful", inject: zeros(2.4, 48) },
+      { strength: "10 ms, in the gap between the sweeps", verdict: "harmful", isSlow: true, inject: zeros(4.9, 480) },
+    ],
+  },
+];

@@ -1,0 +1,81 @@
+import { encodeWav } from "../../src/recording/encode-wav.js";
+import type { Results, SampleFormat, Session, SweepRecipe } from "../../src/model.js";
+import type { Scenario } from "../../src/simulate/scenario.js";
+import { recordSession } from "../../src/simulate/session/record-session.js";
+import { openStudio, type Reel, type Studio } from "../../src/simulate/session/studio.js";
+import { makeSweepRecipe } from "../../src/sweep/recipe.js";
+import { renderReel } from "../../src/sweep/render.js";
+import { analyseInMemory, recipeFile } from "../pipeline/in-memory-session.js";
+import { cleanStudio } from "../simulate/test-rooms.js";
+
+/** What one file of a session holds. */
+export interface LabSound {
+  /** Full scale is 1. */
+  readonly channels: readonly Float64Array[];
+  readonly sampleRate: number;
+  readonly format: SampleFormat;
+  /** What a broken writer makes of the file's bytes. */
+  readonly rewrite?: (bytes: Uint8Array) => Uint8Array;
+}
+
+/** A session as sounds, before anybody wrote them to a disk. */
+export interface LabSession {
+  readonly session: Session;
+  readonly recipe: SweepRecipe;
+  /** What was played. */
+  readonly reel: Reel;
+  /** By file; those that the session's recordings name. */
+  readonly sounds: Readonly<Record<string, LabSound>>;
+}
+
+/** Silence in every recording before the reel begins. */
+export const LEAD_S = 0.3;
+/** Short enough to be analysed many times, with the decay and the leads that a session has. */
+const SWEEP = { durationS: 4, leadS: 1.5, gapS: 1.2, tailS: 0.4 } as const;
+
+export const labRecipe = makeSweepRecipe(SWEEP);
+const reel: Reel = { ...renderReel(labRecipe), sampleRate: labRecipe.sampleRate };
+const room = cleanStudio(1);
+const { gainDb, clockDriftPpm, noise, tailS } = room.recorder;
+/** Without a calibrator. */
+const scenario: Scenario = { ...room, recorder: { gainDb, clockDriftPpm, noise, tailS, leadsS: [LEAD_S] } };
+let studio: Studio | null = null;
+
+/**
+ * Records the laboratory's studio, in which nothing is wrong: flat two-way nearfields, a recorder that drops nothing.
+ *
+ * The room is computed once; takes differ by their noise. Recordings are called `nears-mix.wav`, `nears-mix-2.wav`,
+ * `nears-left.wav` and so on.
+ *
+ * @param takes - how many recordings of each position: mix, left, right
+ */
+export function cleanSession(takes: Readonly<Record<string, number>> = { mix: 1 }): LabSession {
+  studio ??= openStudio(scenario, reel);
+  const open = studio;
+  const positions = scenario.positions
+    .filter(({ id }) => (takes[id] ?? 0) > 0)
+    .map((one) => ({ ...one, takes: takes[one.id]! }));
+  const { session, recordings } = recordSession({ ...scenario, positions }, reel, (pair, position) =>
+    open.sound(pair, position),
+  );
+  const sounds = Object.fromEntries(
+    recordings.map(({ file, samples }) => [
+      file,
+      { channels: [samples], sampleRate: reel.sampleRate, format: "pcm24" as const },
+    ]),
+  );
+  return { session, recipe: labRecipe, reel, sounds };
+}
+
+const unchanged = (bytes: Uint8Array): Uint8Array => bytes;
+
+/** Analyses a laboratory session the way a report does. */
+export async function analyseLab({ session, recipe, sounds }: LabSession): Promise<Results> {
+  const files = Object.fromEntries(
+    Object.entries(sounds).map(([file, { channels, sampleRate, format, rewrite = unchanged }]) => [
+      file,
+      rewrite(encodeWav(channels, sampleRate, format)),
+    ]),
+  );
+  return (await analyseInMemory(session, { ...files, [session.sweep]: recipeFile(recipe) })).results;
+}
