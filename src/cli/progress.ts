@@ -1,5 +1,7 @@
 import { Presets, SingleBar } from "cli-progress";
 
+import { printable } from "../words/printable.js";
+
 export interface Progress {
   /** So many steps of all are done, and this is what is being done now. */
   at(done: number, total: number, what: string): void;
@@ -9,7 +11,15 @@ export interface Progress {
 /** A bar on a terminal, plain lines elsewhere, nothing when quiet: the only door to the progress library. */
 export function openProgress(quiet: boolean): Progress {
   if (quiet) return { at: () => undefined, close: () => undefined };
-  return process.stderr.isTTY ? bar() : lines();
+  const progress = process.stderr.isTTY ? bar() : lines();
+  return {
+    at(done, total, what) {
+      progress.at(done, total, printable(what));
+    },
+    close: () => {
+      progress.close();
+    },
+  };
 }
 
 function bar(): Progress {

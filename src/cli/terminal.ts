@@ -1,6 +1,7 @@
 import pc from "picocolors";
 
 import { InputError } from "../errors.js";
+import { printableText } from "../words/printable.js";
 
 export interface TerminalOptions {
   readonly quiet: boolean;
@@ -24,23 +25,27 @@ export interface Terminal {
 
 /** The only door to the colours of a terminal. */
 export function openTerminal(options: TerminalOptions): Terminal {
-  const out = pc.createColors(coloured(process.stdout));
-  const err = pc.createColors(coloured(process.stderr));
+  const isStyled = { out: coloured(process.stdout), err: coloured(process.stderr) };
+  const out = pc.createColors(isStyled.out);
+  const err = pc.createColors(isStyled.err);
+  const tell = (text: string): void => {
+    process.stderr.write(printableText(`${text}\n`, isStyled.err));
+  };
   return {
     options,
     say(text) {
-      if (!options.quiet && !options.json) process.stdout.write(`${text}\n`);
+      if (!options.quiet && !options.json) process.stdout.write(printableText(`${text}\n`, isStyled.out));
     },
     remark(text) {
-      if (!options.quiet) process.stderr.write(`${text}\n`);
+      if (!options.quiet) tell(text);
     },
     result(value) {
       if (options.json) process.stdout.write(`${JSON.stringify(value, null, 2)}\n`);
     },
     fail(error) {
       const [head, ...rest] = paragraphOf(error).split("\n");
-      process.stderr.write([err.red(head ?? ""), ...rest].join("\n") + "\n");
-      if (options.debug && error instanceof Error) process.stderr.write(`${err.dim(error.stack ?? "")}\n`);
+      tell([err.red(head ?? ""), ...rest].join("\n"));
+      if (options.debug && error instanceof Error) tell(err.dim(error.stack ?? ""));
     },
     strong: out.bold,
     faint: out.dim,

@@ -7,6 +7,7 @@ import { carryOver } from "./publish/carry-over.js";
 import { clearAbandoned, clearUp } from "./publish/clear-up.js";
 import { filesBelow } from "./publish/files-below.js";
 import { moveFiles } from "./publish/move-files.js";
+import { refuseLinks } from "./publish/refuse-links.js";
 import { refusedByDisk } from "./publish/refused-by-disk.js";
 import { swapFolders } from "./publish/swap-folders.js";
 import { finishJournal, openWorkFolder, type WorkFolder, writeJournal } from "./publish/work-folder.js";
@@ -63,6 +64,7 @@ function publish(place: WorkFolder, out: string, obsolete: readonly string[]): v
     renameSync(place.fresh, out);
     return;
   }
+  refuseLinks(out, [...journal.files, ...obsolete]);
   writeJournal(place, journal);
   const ours = new Set([...journal.files, ...obsolete]);
   if (!place.isBeside || !carryOver(out, place.fresh, ours) || !swapped(place, out)) moveFiles(place, out, journal);

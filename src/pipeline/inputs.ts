@@ -5,6 +5,7 @@ import { type Excitation, excitationFromRecipe, excitationFromSound } from "../i
 import type { Finding, Recording, Results, Session, Signal, SweepRecipe } from "../model.js";
 import { calibrationAt } from "../recording/calibration-at.js";
 import { calibratorLevel } from "../recording/calibrator.js";
+import { levelFacts } from "../recording/level-facts.js";
 import { parseMicrophoneCalibration } from "../recording/microphone-calibration.js";
 import type { ByteSource } from "../recording/sound-reader.js";
 import type { PlaybackClass } from "../standards/playback-classes/playback-class.js";
@@ -84,7 +85,7 @@ export async function prepareInputs(session: Session, files: SessionFiles): Prom
   const excitationOf = (file: string): Promise<Excitation> =>
     once(excitations, file, async () =>
       isSoundName(file)
-        ? requireUsable(excitationFromSound(await wholeSound(file, "sweep")), file)
+        ? requireUsable(excitationFromSound(requireSound(await wholeSound(file, "sweep"), file)), file)
         : excitationFromRecipe(await recipeOf(file)),
     );
   const playedRecipe = async (file: string, { channel }: Recording): Promise<NamedPlayed> => {
@@ -192,6 +193,11 @@ async function readCalibration(
     },
     notes: table && tableFile !== null ? calibrationSuspect(tableFile, table, orientationDeg, sweptHz) : [],
   };
+}
+
+function requireSound(played: Signal, file: string): Signal {
+  if (!levelFacts(played).silent) return played;
+  throw new InputError("The played sound is silent.", { where: file, remedy: "name the sound file that was played" });
 }
 
 /** Refuses a played sound in which arrivals cannot be read. */

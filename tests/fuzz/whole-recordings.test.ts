@@ -67,7 +67,7 @@ let slowestMs = 0;
 
 describe("A damaged recording of a reel", { timeout: 3_600_000 }, () => {
   it("gives finite impulse responses, or a finding that says why not", async () => {
-    for (let n = 0; n < howMany(20, 600); n++) {
+    for (let n = 0; n < howMany(20, 300); n++) {
       const { name: file, bytes } = recording(n);
       const kind = n % 5 === 4 ? "impulse" : "sweep";
       const session = sessionSchema.parse({
