@@ -9,24 +9,26 @@ import type { Session } from "../../src/model.js";
 import { encodeWav } from "../../src/recording/encode-wav.js";
 import { renderReel } from "../../src/sweep/render.js";
 import { singleEvents } from "../../src/sweep/timeline.js";
-import { recordPaths, whiteNoise } from "../known-recording.js";
+import { type Path, recordPaths, whiteNoise } from "../known-recording.js";
 import { carrywell, type Ended } from "./run.js";
 import { recordedReel, shortRecipe } from "./small-session.js";
 
 const { sampleRate } = shortRecipe;
 const wav = (...channels: Float64Array[]): Uint8Array => encodeWav(channels, sampleRate, "pcm16");
-const room = [
-  { delayS: 0.005, gain: 0.3 },
-  { delayS: 0.011, gain: -0.15 },
+/** No two loudspeakers are heard by the same ways: every number is another one. */
+const room = (number: number): Path[] => [
+  { delayS: 0.005 + 2e-4 * number, gain: 0.3 },
+  { delayS: 0.011 + 7e-4 * number, gain: -0.15 },
+  { delayS: 0.019 - 4e-4 * number, gain: 0.1 },
 ];
-/** A microphone near one loudspeaker; every seed is another take. */
-function single(seed: number): Float64Array {
-  const samples = recordPaths(shortRecipe, singleEvents(shortRecipe, "L"), { L: room, R: [] });
-  const noise = whiteNoise(samples.length, seed);
+function heard(events: typeof shortRecipe.events, seed: number, noiseSeed = seed): Float64Array {
+  const samples = recordPaths(shortRecipe, events, { L: room(seed), R: room(seed + 0.5) });
+  const noise = whiteNoise(samples.length, noiseSeed);
   return samples.map((value, n) => value + 1e-4 * noise[n]!);
 }
-/** A microphone in a room that answers, unlike that of `recordedReel`. */
-const reel = recordPaths(shortRecipe, shortRecipe.events, { L: room, R: room });
+/** A microphone in a room, before one loudspeaker or a pair. */
+const single = (seed: number): Float64Array => heard(singleEvents(shortRecipe, "L"), seed);
+const reel = (seed: number): Float64Array => heard(shortRecipe.events, seed);
 const wire = recordPaths(shortRecipe, shortRecipe.events, {
   L: [{ delayS: 0.001, gain: 0.5 }],
   R: [{ delayS: 0.001, gain: 0.5 }],
@@ -68,14 +70,15 @@ describe("A folder as people leave it", () => {
     made();
     const { L, R } = renderReel(shortRecipe);
     put("reel.wav", wav(L, R));
-    put("Mains mix 1.wav", wav(recordedReel()));
-    put("Mains L mix 2.wav", wav(recordedReel(0.45)));
-    put("Mains mix 1 copy.wav", wav(recordedReel()));
+    const first = reel(7);
+    put("Mains mix 1.wav", wav(first));
+    put("Mains L mix 2.wav", wav(heard(shortRecipe.events, 7, 99)));
+    put("Mains mix 1 copy.wav", wav(first));
     put("near_L-pos2.wav", wav(single(1)));
     put("near_R-pos2.wav", wav(single(2)));
     put("near_left-head left.wav", wav(single(3)));
     put("kitchen phone.wav", wav(single(4)));
-    put("loopback/mains sofa.wav", wav(wire, reel));
+    put("loopback/mains sofa.wav", wav(wire, reel(6)));
     put("calibrator 94 dB.wav", wav(tone));
     put("mic 40217 0deg.txt", "20 -0.5\n1000 0\n20000 1.5\n");
     put("notes.txt", "ask Ida about the gain");

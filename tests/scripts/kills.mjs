@@ -20,7 +20,7 @@ import { fileURLToPath } from "node:url";
 
 const bin = fileURLToPath(new URL("../../bin/carrywell.js", import.meta.url));
 const sample = fileURLToPath(new URL("../../sample-audio", import.meta.url));
-const [count = "200", chosen = "report,sweep,init,listen,demo"] = process.argv.slice(2);
+const [count = "200", chosen = "report,sweep,init,compare,listen,demo"] = process.argv.slice(2);
 const root = mkdtempSync(join(tmpdir(), "carrywell-kills-"));
 const session = join(root, "session");
 cpSync(sample, session, { recursive: true });
@@ -29,9 +29,10 @@ cpSync(sample, inPlace, { recursive: true });
 
 /** What each command writes where, and the share of the kills that it gets. */
 const COMMANDS = {
-  report: { share: 7, out: "report", args: (out) => ["report", session, "--out", out] },
+  report: { share: 6, out: "report", args: (out) => ["report", session, "--out", out] },
   sweep: { share: 4, out: "sweep", args: (out) => ["sweep", "--out", out, "--duration", "2", "--force"] },
-  init: { share: 4, out: "in-place", args: (out) => ["init", out, "--force"], isInPlace: true },
+  init: { share: 3, out: "in-place", args: (out) => ["init", out, "--force"], isInPlace: true },
+  compare: { share: 2, out: "compare", args: (out) => ["compare", session, inPlace, "--out", out] },
   listen: {
     share: 3,
     out: "listen",
@@ -41,7 +42,8 @@ const COMMANDS = {
 };
 
 /** Pseudo-random, so that a bad run can be run again: 32-bit linear congruential generator. */
-let state = Number(process.env.SEED ?? 1) >>> 0;
+const seed = Number(process.env.SEED ?? 1);
+let state = seed >>> 0;
 const random = () => (state = (Math.imul(state, 1664525) + 1013904223) >>> 0) / 2 ** 32;
 
 let damaged = 0;
@@ -61,7 +63,7 @@ try {
     console.log(cells.map((cell, n) => String(cell).padStart([7, 5, 13, 8, 8, 7][n])).join("  "));
     for (const one of told.damage) console.log(`  ${one}`);
   }
-  console.log(`${given} kills, ${damaged} damaged outputs (seed ${process.env.SEED ?? 1})`);
+  console.log(`${given} kills, ${damaged} damaged outputs (seed ${seed})`);
 } finally {
   rmSync(root, { recursive: true, force: true });
 }
