@@ -209,6 +209,22 @@ export const catalogue = {
         ? "notes there last longer than they were played: deep or tuned bass absorbers help, best in corners; trust headphones for the length of bass notes meanwhile"
         : "look for bare parallel surfaces that face each other, and cover or turn one of them",
   }),
+  "mode-rings": (f: {
+    /** Null: it stands out with every monitor that reaches there. */
+    only: readonly string[] | null;
+    frequencyHz: number;
+    /** Of more modes close by. */
+    alsoHz: readonly number[];
+    timeS: number;
+    uncertaintyS: number;
+    limitS: number;
+    raisedDb: number;
+    /** What the dimensions predict there. */
+    mode: { readonly name: string; readonly between: string | null } | null;
+  }) => ({
+    message: `${f.only === null ? "The room rings" : `With ${listed(f.only)} the room rings`} at ${hertz(f.frequencyHz)}${f.alsoHz.length > 0 ? ` and ${listed(f.alsoHz.map(hertz))}` : ""}: ${withUncertainty(f.timeS, f.uncertaintyS / 2, 2)} s${f.alsoHz.length > 0 ? ` at ${hertz(f.frequencyHz)}` : ""} to fall by 60 dB, where up to ${seconds(f.limitS)} stays unheard, and it raises the response there by ${fixed(f.raisedDb, 0)} dB.${f.mode === null ? "" : ` By the room's dimensions it is ${f.mode.between === null ? `the mode ${f.mode.name}` : `sound ${f.mode.between}`}.`}`,
+    remedy: `notes there last longer than they were played: deep or tuned bass absorbers help, best ${f.mode?.between == null ? "in corners" : `at the ends of its way, ${f.mode.between}`}; an equaliser lowers it and does not shorten it; trust headphones for the length of bass notes meanwhile`,
+  }),
   "too-live": (f: { timeS: number; uncertaintyS: number; limitS: number; volumeM3: number | null }) => ({
     message: `The room is live: ${withUncertainty(f.timeS, f.uncertaintyS / 2, 2)} s on the mean of 200 Hz to 4 kHz, where ${seconds(f.limitS)} is the most recommended for ${f.volumeM3 === null ? "a large control room (this one's size is not stated)" : `${fixed(f.volumeM3, 0)} m³`}.`,
     remedy: "more absorbing surface, spread over walls and ceiling; reverb is set too dry in a room that adds its own",
@@ -574,7 +590,7 @@ function unknownId(kind: "monitor" | "position", { id, place, known, nearest }: 
 export function inShort({ code, rangeHz, channels }: Finding): string {
   if (rangeHz === null) return "see what is to be mended";
   const where = isOneBand(rangeHz) ? hertz(rangeHz[0]) : `${hertz(rangeHz[0])} to ${hertz(rangeHz[1])}`;
-  if (code === "rings") return `${where} rings`;
+  if (code === "rings" || code === "mode-rings") return `${where} rings`;
   if (code === "left-right-bands") return `its ${sideOf(channels[0] ?? "both")} side is weak at ${where}`;
   if (code === "peak") return `${where} is too loud`;
   if (code === "dip") return `${where} is too soft`;

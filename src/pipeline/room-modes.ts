@@ -33,7 +33,7 @@ export function roomModes(
   const { modes, rangeHz } = findModes(searched.map(({ low }) => low));
   const groups = groupModes(modes);
   const { predicted, predictedReason } = prediction(session, soundSpeedMPerS);
-  const atMix = sidesAtMix(session, monitors, heard);
+  const atMix = sidesAtMix(session, monitors, searched);
   return {
     measurements: measured.map(({ measurement }) => {
       const place = ids.indexOf(measurement.id);
@@ -43,15 +43,14 @@ export function roomModes(
       measurements: ids,
       rangeHz: rangeHz && [...rangeHz],
       reason: rangeHz ? null : ids.length === 0 ? "nothing-recorded" : "too-little-recorded",
-      measured: foundModes(groups, ids, predicted ?? []).map((mode) => heardMode(mode, atMix)),
+      measured: foundModes(groups, ids, predicted ?? []).map((mode, k) =>
+        heardMode(mode, [...groups[k]!.members, ...groups[k]!.beside], atMix),
+      ),
       predicted,
       predictedReason,
       tolerance: MATCH_TOLERANCE,
       schroederHz: schroederHz(session, heard),
-      ringMaps: atMix.map(({ monitor, sides }) => ({
-        monitor: monitor.id,
-        ...ringMap(heard.filter(({ measurement }) => sides.includes(measurement)).map(({ low }) => low)),
-      })),
+      ringMaps: atMix.map(({ monitor, sides }) => ({ monitor: monitor.id, ...ringMap(sides.map(({ low }) => low)) })),
     },
   };
 }
@@ -73,12 +72,12 @@ function prediction(session: Session, soundSpeedMPerS: number): Pick<RoomModes, 
   return { predicted, predictedReason: null };
 }
 
-function sidesAtMix(session: Session, monitors: readonly MonitorResult[], heard: readonly Heard[]): AtMix[] {
+function sidesAtMix(session: Session, monitors: readonly MonitorResult[], searched: readonly Heard[]): AtMix[] {
   const mix = session.positions.find(({ kind }) => kind === "mix")?.id;
   return monitors.flatMap((monitor) => {
-    const sides = heard
-      .map(({ measurement }) => measurement)
-      .filter((one) => one.monitor === monitor.id && one.position === mix);
+    const sides = searched.flatMap(({ measurement, low }, place) =>
+      measurement.monitor === monitor.id && measurement.position === mix ? [{ low, place }] : [],
+    );
     return sides.length === 0 ? [] : [{ monitor, sides }];
   });
 }

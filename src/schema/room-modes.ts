@@ -16,12 +16,8 @@ export const modeSchema = z.strictObject({
   t60UncertaintyS: z.number().optional(),
 });
 
-/** How far the response at the mix position stands over the octave around it, and what of that is heard. */
-const standsOutSchema = z.strictObject({
-  monitor: z.string(),
-  overDb: z.number(),
-  heardDb: z.number(),
-});
+/** How far a mode raises the response at the mix position, and from where on that is heard. */
+const bumpSchema = z.strictObject({ monitor: z.string(), raisedDb: z.number(), heardFromDb: z.number() });
 
 const measuredSchema = z.strictObject({
   /** One mode; or several that overlap, of which no single figure is exact. */
@@ -40,8 +36,9 @@ const measuredSchema = z.strictObject({
   members: z.array(modeSchema),
   /** Longest decay that stays unheard; null outside what was tested. */
   unheardS: value,
-  standsOut: z.array(standsOutSchema),
-  /** Whether it rings longer than unheard and stands out too; null where that cannot be told. */
+  /** By monitor that reaches so low: the side that shows it most. */
+  bumps: z.array(bumpSchema),
+  /** Whether it rings longer than stays unheard and its bump is heard too; null where that cannot be told. */
   audible: z.boolean().nullable(),
   /** Indices of the predicted modes it may be. */
   predicted: z.array(z.int()),

@@ -143,6 +143,6 @@ export const builtInTroubles: readonly BuiltInTrouble[] = [
   // The right one's low shelf. The channel is the weak one.
   { code: "left-right-bands", monitors: ["mains"], channels: ["R"], rangeHz: [31.5, 100] },
   // Two waves between the side walls: 343.8 m/s / 6.06 m = 56.7 Hz, on the edge of two third octaves.
-  { code: "rings", monitors: ["mains", "nears"], rangeHz: [50, 63] },
+  { code: "mode-rings", monitors: ["mains", "nears"], rangeHz: [50, 63] },
   { code: "ends-early", monitors: ["nears"], rangeHz: [55, 62] },
 ];

@@ -14,15 +14,26 @@ export function audiblePeakDb(bands: number): number {
   return audibleResonanceDb(2 ** (octaves / 2) / (2 ** octaves - 1));
 }
 
+/** Height at the threshold with popular music, by quality. */
+const RESONANCES_DB: readonly (readonly [quality: number, heightDb: number])[] = [
+  [1, 1.5],
+  [10, 3],
+  [50, 5],
+];
+
 /**
- * Least height of a resonance over its surroundings that is heard with popular music.
+ * Least height by which a resonance raises a response that is heard with popular music.
  *
- * @param quality - frequency over bandwidth; from 10 up nothing changes any more
+ * @param quality - frequency over bandwidth; outside 1 to 50 the ends are held
  * @returns dB
- * @remarks Source: F. E. Toole, S. E. Olive, J. Audio Eng. Soc. 36 (1988), as restated: Q 1 1.5 dB, Q 10 3 dB; between them
- * on the logarithm of Q (a choice of ours).
+ * @remarks Source: F. E. Toole, S. E. Olive, J. Audio Eng. Soc. 36 (1988), 4.1, as restated: Q 1 1.5 dB, Q 10 3 dB, Q 50 5 dB;
+ * between them on the logarithm of Q (a choice of ours).
  * @example audibleResonanceDb(10) // 3
  */
 export function audibleResonanceDb(quality: number): number {
-  return 1.5 + 1.5 * Math.min(1, Math.max(0, Math.log10(quality)));
+  const upper = RESONANCES_DB.findIndex(([above]) => above >= quality);
+  if (upper === 0) return RESONANCES_DB[0]![1];
+  if (upper < 0) return RESONANCES_DB.at(-1)![1];
+  const [[fromQ, fromDb], [toQ, toDb]] = [RESONANCES_DB[upper - 1]!, RESONANCES_DB[upper]!];
+  return fromDb + ((toDb - fromDb) * Math.log(quality / fromQ)) / Math.log(toQ / fromQ);
 }

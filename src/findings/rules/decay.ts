@@ -8,9 +8,9 @@ import { expandedUncertainty, overLimit } from "../../standards/real-difference.
 import { ASSUMED_VOLUME_M3, DECAY_RANGE_HZ } from "../limits.js";
 import { atMix, runsOf, thirdOctaves, worstOf } from "../places.js";
 import { stated } from "../stated.js";
+import { isToldByModes, MODE_SOURCE } from "./modes.js";
 
 const MASK_SOURCE = `${BOTH_ROOM_STANDARDS}: reverberation by volume; outside 200 Hz-4 kHz from memory`;
-const MODE_SOURCE = "longest unheard decay of a low mode, Stephenson 2012 and Fazenda et al. 2015 (partly from memory)";
 
 /** Bands that ring on at the mix position, and a room that is live or dry as a whole. */
 export function decay(results: Results): Finding[] {
@@ -41,7 +41,8 @@ const LOW_UNTIL_HZ = 250;
 
 function rings(results: Results, untilHz: number): Finding[] {
   const bands = slowest(results).filter(({ nominalHz }) => nominalHz <= untilHz);
-  return runsOf(bands, ({ over }) => over.length > 0).map((run) => {
+  const untold = ({ nominalHz, over }: Slowest): boolean => over.length > 0 && !isToldByModes(results, nominalHz);
+  return runsOf(bands, untold).map((run) => {
     const worst = worstOf(run, ({ timeS, limitS }) => timeS / limitS);
     const uncertaintyS = expandedUncertainty([worst.uncertaintyS]) ?? 0;
     const ids = results.monitors.map(({ id }) => id);

@@ -5,8 +5,9 @@ import { bandGain, type SubBand } from "./sub-band.js";
 
 /** An oscillation with its strength. */
 export interface Candidate extends Pole {
-  /** Amplitude at the arrival in each response, on its own scale. */
+  /** Amplitude at the arrival in each response, on its own scale, and phase there: of a cosine, radians. */
   readonly amplitudes: readonly number[];
+  readonly phases: readonly number[];
   /** In how many of its own standard uncertainties the amplitude is, by response. */
   readonly significances: readonly number[];
   /** Energy over all responses, each on the scale at which its noise is 1. */
@@ -32,10 +33,13 @@ export function fitAmplitudes(view: BandView, poles: readonly Pole[]): Candidate
     const strengths = fit.solutions.map((shares) => Math.hypot(shares[2 * p]!, shares[2 * p + 1]!));
     const variance = 0.5 * (variances[2 * p]! + variances[2 * p + 1]!);
     // From the band's start back to the arrival, and from behind its filter to before it.
-    const back = Math.exp(pole.dampingPerS * startS) / bandGain(band, pole);
+    const gain = bandGain(band, pole);
+    const back = Math.exp(pole.dampingPerS * startS) / Math.hypot(...gain);
+    const turn = 2 * Math.PI * pole.frequencyHz * startS + Math.atan2(gain[1], gain[0]);
     return {
       ...pole,
       amplitudes: strengths.map((strength, s) => strength * back * scales[s]!),
+      phases: fit.solutions.map((shares) => Math.atan2(-shares[2 * p + 1]!, shares[2 * p]!) - turn),
       significances: strengths.map((strength, s) => strength / Math.sqrt(variance * errors[s]!)),
       energy: decayTimeS(pole) * strengths.reduce((sum, strength) => sum + (strength * back) ** 2, 0),
     };

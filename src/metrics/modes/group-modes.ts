@@ -11,6 +11,8 @@ export interface ModeGroup {
   readonly toHz: number;
   /** By rising frequency. */
   readonly members: readonly AgreedMode[];
+  /** What cannot be told from them, yet is part of the sound: another pole at the same place. */
+  readonly beside: readonly AgreedMode[];
 }
 
 /** What has less of the energy than this share of what it cannot be told from says nothing of the two: a choice of ours. */
@@ -26,6 +28,10 @@ const LEAST_SHARE = 0.1;
  */
 export function groupModes(modes: readonly AgreedMode[]): ModeGroup[] {
   const told = modes.filter((mode) => !modes.some((other) => standsForBoth(other, mode)));
+  const groupOf = (mode: AgreedMode, isOne: boolean): ModeGroup => {
+    const [fromHz, toHz] = reachOf(mode);
+    return { isOne, fromHz, toHz, members: [mode], beside: modes.filter((other) => standsForBoth(mode, other)) };
+  };
   const ones = told.filter((mode) => isFirm(mode) && !told.some((other) => isWithin(other, mode)));
   const groups: ModeGroup[] = ones.map((mode) => groupOf(mode, true));
   let open: ModeGroup | null = null;
@@ -41,17 +47,13 @@ export function groupModes(modes: readonly AgreedMode[]): ModeGroup[] {
   return groups.sort((a, b) => a.fromHz * a.toHz - b.fromHz * b.toHz);
 }
 
-function groupOf(mode: AgreedMode, isOne: boolean): ModeGroup {
-  const [fromHz, toHz] = reachOf(mode);
-  return { isOne, fromHz, toHz, members: [mode] };
-}
-
 function joined(a: ModeGroup, b: ModeGroup): ModeGroup {
   return {
     isOne: false,
     fromHz: Math.min(a.fromHz, b.fromHz),
     toHz: Math.max(a.toHz, b.toHz),
     members: [...a.members, ...b.members].sort((x, y) => x.frequencyHz - y.frequencyHz),
+    beside: [...a.beside, ...b.beside],
   };
 }
 

@@ -93,8 +93,8 @@ export function bandSignal(samples: Float64Array, band: SubBand, from: number, c
   return signal;
 }
 
-/** What the band's filter makes of a mode's amplitude. */
-export function bandGain({ real, imaginary, lowRate }: SubBand, { frequencyHz, dampingPerS }: Pole): number {
+/** What the band's filter makes of a mode: real and imaginary part of a factor. */
+export function bandGain({ real, imaginary, lowRate }: SubBand, { frequencyHz, dampingPerS }: Pole): [number, number] {
   const turn = (2 * Math.PI * frequencyHz) / lowRate;
   let re = 0;
   let im = 0;
@@ -106,5 +106,5 @@ export function bandGain({ real, imaginary, lowRate }: SubBand, { frequencyHz, d
     im += real[n]! * s + imaginary[n]! * c;
   }
   // Of a cosine the filter takes the half that turns forward.
-  return Math.hypot(re, im) / 2;
+  return [re / 2, im / 2];
 }

@@ -5,7 +5,7 @@ import { decayTimeS } from "../../metrics/modes/pole.js";
 import type { MeasuredMode, Mode, PredictedMode } from "../../model.js";
 
 /** Modes as results tell them, before anyone asks what is heard of them. */
-export type FoundMode = Omit<MeasuredMode, "unheardS" | "standsOut" | "audible">;
+export type FoundMode = Omit<MeasuredMode, "unheardS" | "bumps" | "audible">;
 
 /** In so many of its standard uncertainties a mode's amplitude must be to ring clearly at a place: a choice of ours. */
 const CLEAR = 5;

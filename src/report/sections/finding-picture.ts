@@ -16,6 +16,7 @@ const pictures: Readonly<Record<string, string>> = {
   "one-sided-reflection": "plot-energy-time-",
   "close-reflection": "plot-energy-time-",
   rings: "plot-decay",
+  "mode-rings": "plot-ring-map",
   "too-live": "plot-decay",
   dry: "plot-decay",
   "moves-with-head": "plot-positions",

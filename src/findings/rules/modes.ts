@@ -1,0 +1,85 @@
+import type { Finding, MeasuredMode, Results } from "../../model.js";
+import { bandEdges, THIRD_OCTAVES } from "../../standards/iec61260.js";
+import { expandedUncertainty } from "../../standards/real-difference.js";
+import { betweenWalls, modeName } from "../../words/mode-name.js";
+import { worstOf } from "../places.js";
+import { stated } from "../stated.js";
+
+export const MODE_SOURCE =
+  "longest unheard decay of a low mode, Stephenson 2012 and Fazenda et al. 2015 (partly from memory)";
+
+/** What is heard as one place of the spectrum is told in one sentence. */
+const NEIGHBOURS = 2 ** (1 / 3);
+/** A third octave's filter lets so much of its neighbours' slow modes through that they set its decay too. */
+const LEAKS = 2 ** (1 / 6);
+
+/** Modes that ring longer than stays unheard and raise the response so far that it is heard. */
+export function modes(results: Results): Finding[] {
+  const heard = (results.roomModes?.measured ?? []).filter(isHeard).sort((a, b) => a.frequencyHz - b.frequencyHz);
+  const groups: HeardMode[][] = [];
+  for (const mode of heard) {
+    const before = groups.at(-1)?.at(-1);
+    if (before && mode.frequencyHz < NEIGHBOURS * before.frequencyHz) groups.at(-1)!.push(mode);
+    else groups.push([mode]);
+  }
+  return groups.map((group) => tell(group, results));
+}
+
+/**
+ * Whether what the decay of a third octave says of ringing is said of modes already: slow ones lie in it, and of each it is known
+ * whether it is heard.
+ */
+export function isToldByModes(results: Results, nominalHz: number): boolean {
+  const band = THIRD_OCTAVES.find((one) => one.nominalHz === nominalHz);
+  if (!band) return false;
+  const [fromHz, toHz] = bandEdges(band);
+  const slow = (results.roomModes?.measured ?? []).filter(
+    ({ rangeHz, t60S, unheardS }) =>
+      rangeHz[1] > fromHz / LEAKS && rangeHz[0] < toHz * LEAKS && t60S !== null && unheardS !== null && t60S > unheardS,
+  );
+  return slow.length > 0 && slow.every(({ audible }) => audible !== null);
+}
+
+type HeardMode = MeasuredMode & { readonly t60S: number; readonly unheardS: number };
+
+function isHeard(mode: MeasuredMode): mode is HeardMode {
+  return mode.audible === true && mode.t60S !== null && mode.unheardS !== null;
+}
+
+function tell(group: readonly HeardMode[], results: Results): Finding {
+  const worst = worstOf(group, ({ t60S, unheardS }) => t60S / unheardS);
+  const { t60S, unheardS, frequencyHz, bumps, predicted } = worst;
+  const uncertaintyS = expandedUncertainty([worst.t60UncertaintyS]) ?? 0;
+  const raised = bumps.filter(({ raisedDb, heardFromDb }) => raisedDb > heardFromDb).map(({ monitor }) => monitor);
+  const likely = predicted[0] === undefined ? undefined : results.roomModes?.predicted?.[predicted[0]];
+  const facts = {
+    only: raised.length === bumps.length ? null : raised,
+    frequencyHz,
+    alsoHz: group.filter((mode) => mode !== worst).map((mode) => mode.frequencyHz),
+    timeS: t60S,
+    uncertaintyS,
+    limitS: unheardS,
+    raisedDb: Math.max(...bumps.map(({ raisedDb }) => raisedDb)),
+    mode: likely ? { name: modeName(likely.order), between: betweenWalls(likely.order) } : null,
+  };
+  return stated("mode-rings", facts, {
+    severity: "warning",
+    topic: "mend",
+    value: t60S,
+    uncertainty: uncertaintyS,
+    unit: "s",
+    limit: unheardS,
+    source: MODE_SOURCE,
+    audibility: t60S / unheardS,
+    bandHz: frequencyHz,
+    rangeHz: bandsOf(group),
+    monitors: raised,
+  });
+}
+
+/** The third octaves from the lowest to the highest that the modes reach into. */
+function bandsOf(group: readonly MeasuredMode[]): [number, number] {
+  const [fromHz, toHz] = [Math.min(...group.map((one) => one.rangeHz[0])), Math.max(...group.map((one) => one.rangeHz[1]))];
+  const touched = THIRD_OCTAVES.filter((band) => bandEdges(band)[1] > fromHz && bandEdges(band)[0] < toHz);
+  return [touched[0]?.nominalHz ?? fromHz, touched.at(-1)?.nominalHz ?? toHz];
+}
