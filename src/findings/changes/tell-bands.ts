@@ -29,7 +29,7 @@ const speeches: readonly Speech[] = [
         : topic === "worse"
           ? "the tone is farther from its target"
           : `the tone is ${rises ? "louder" : "quieter"}, and as far from its target`,
-    same: (count) => `the tone has not noticeably changed in ${count} third octaves`,
+    same: (count) => `no noticeable difference of tone in ${count} third octaves`,
     room: "roomLevelDb",
     unless: nothing,
   },

@@ -37,12 +37,10 @@ function decay({ subject, monitor }: MonitorChanges, octaves: readonly ChangedQu
       ).map(spanWords),
     )}`;
   const parts = [
-    bounded.length === 0
-      ? null
-      : `${where(bounded)} by no more than ${fixed(Math.max(...bounded.map(shareOf)), 0)} %, if at all`,
+    bounded.length === 0 ? null : `${where(bounded)} none larger than ${fixed(Math.max(...bounded.map(shareOf)), 0)} %`,
     bounded.length === open.length ? null : `${where(open.filter((one) => !bounded.includes(one)))} nobody can say`,
   ];
-  const message = `${subject}: whether the decay has changed cannot be told everywhere: ${parts.filter((part) => part !== null).join("; ")}`;
+  const message = `${subject}: a difference of decay cannot be told everywhere: ${parts.filter((part) => part !== null).join("; ")}`;
   return [{ topic: "unknown", monitor, message, remedy: null, figures: null, size: null, quantity: "t30S" }];
 }
 
@@ -69,7 +67,7 @@ function bands(
     open.length === entries.length
       ? `all ${String(open.length)}`
       : `${String(open.length)} of ${String(entries.length)}`;
-  const message = `${subject}: ${name}, ${count} ${kind}: a change cannot be told; it is no larger than ${most}`;
+  const message = `${subject}: ${name}, ${count} ${kind}: a difference cannot be told; there is none larger than ${most}`;
   return [{ ...base, message, quantity: first.quantity }];
 }
 

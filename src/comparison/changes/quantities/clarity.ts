@@ -1,5 +1,6 @@
 import type { BandMetrics } from "../../../model.js";
 import { JUST_NOTICEABLE } from "../../../standards/just-noticeable.js";
+import { otherRange } from "../other-range.js";
 import { levelByPlacement } from "../placement.js";
 import type { MeasurementPair, Quantity, Reading } from "../reading.js";
 
@@ -51,7 +52,7 @@ function read(
       uncertainty: own.includes(null) ? null : Math.hypot(...own.map((value) => value!), placement),
       justNoticeable,
       goal: null,
-      reason: null,
+      reason: otherRange(before, after),
     },
   ];
 }

@@ -3,10 +3,15 @@ import { bandEdges } from "../../../standards/iec61260.js";
 import { LEAST_BANDWIDTH_TIME } from "../../../standards/iso3382.js";
 import { JUST_NOTICEABLE, type JustNoticeable } from "../../../standards/just-noticeable.js";
 import { decayGoal } from "../decay-goal.js";
+import { otherRange } from "../other-range.js";
 import { decayByPlacement } from "../placement.js";
 import type { MeasurementPair, Quantity, Reading } from "../reading.js";
 
-/** Early decay time, T20, T30 and the decay behind the direct sound, by octave and third octave. */
+/**
+ * Early decay time in octaves from 125 Hz up, T20, T30 and the decay behind the direct sound in octaves and third octaves.
+ *
+ * Over ten decibels a narrow or low band decays as its few modes beat, and a centimetre changes that by half.
+ */
 export const decay: Quantity<MeasurementPair> = {
   of: (pair) =>
     pair.before.bands.flatMap((before) => {
@@ -37,7 +42,11 @@ const kinds: readonly Kind[] = [
   { key: "lateS", uncertaintyKey: "lateUncertaintyS", evaluation: "t20", justNoticeable: JUST_NOTICEABLE.decay },
 ];
 
+/** The octaves of ISO 3382-1, from memory, and above. */
+const EARLY_FROM_HZ = 125;
+
 function read(kind: Kind, before: BandMetrics, after: BandMetrics, pair: MeasurementPair): Reading[] {
+  if (kind.key === "edtS" && (before.fraction === 3 || before.nominalHz < EARLY_FROM_HZ)) return [];
   const [old, now] = [before[kind.key], after[kind.key]];
   if (old === null && now === null) return [];
   const both = old !== null && now !== null;
@@ -63,7 +72,7 @@ function read(kind: Kind, before: BandMetrics, after: BandMetrics, pair: Measure
             ),
       justNoticeable: kind.justNoticeable,
       goal: both ? decayGoal(before.nominalHz, old, now, other.volumeM3 ?? one.volumeM3) : null,
-      reason: whyNot(kind, before) ?? whyNot(kind, after),
+      reason: whyNot(kind, before) ?? whyNot(kind, after) ?? otherRange(before, after),
     },
   ];
 }

@@ -1,0 +1,202 @@
+import { describe, expect, it } from "vitest";
+
+import { tellChanges } from "../../../src/findings/changes/tell-changes.js";
+import type { ChangedQuantity, ChangePair, Compared, Said } from "../../../src/schema/changes.js";
+
+type Parts = Partial<ChangedQuantity> & Pick<ChangedQuantity, "quantity">;
+
+function entry(parts: Parts): ChangedQuantity {
+  const { before = 0, after = 0 } = parts;
+  return {
+    ...{ bandHz: null, fraction: null, atS: null, unit: "dB", before, after },
+    ...{ difference: before === null || after === null ? null : after - before, uncertainty: 0.5 },
+    ...{ justNoticeable: 1, needed: 1, change: "none", verdict: "no-real-change", because: "" },
+    ...parts,
+  };
+}
+
+const real = (verdict: "better" | "worse" | "cannot-tell") => ({ change: "real", verdict }) as const;
+
+function pair(id: string, quantities: ChangedQuantity[], more: Partial<ChangePair> = {}): ChangePair {
+  const kind = id.includes("@") ? "measurement" : "monitor";
+  const monitor = id.split("-")[0]!;
+  return {
+    ...{ id, kind, before: id, after: id, monitor, channel: null, position: null, derived: false, apartM: null },
+    ...(kind === "measurement" ? { channel: "L", position: "mix" } : {}),
+    quantities,
+    ...more,
+  };
+}
+
+function told(pairs: ChangePair[], more: Partial<Compared> = {}): Said[] {
+  const side = { title: null, date: null, room: null, notes: null, monitor: null, version: "0" };
+  return tellChanges({
+    ...{ compares: "sessions", before: side, after: side, mixPosition: "mix", placementM: 0 },
+    chance: { judged: 1, atMost: 0.05, expected: 0.05, sharpCoverage: 0, bluntCoverage: 4 },
+    ...{ justNoticeable: [], unpaired: [], pairs },
+    ...more,
+  });
+}
+
+const messages = (said: readonly Said[]): string[] => said.map(({ message }) => message);
+
+describe("What is said of decays", () => {
+  const third = (bandHz: number, before: number, after: number, quantity = "t30S"): ChangedQuantity =>
+    entry({
+      quantity,
+      bandHz,
+      fraction: 3,
+      unit: "s",
+      before,
+      after,
+      justNoticeable: 0.02,
+      needed: 0.04,
+      ...real("better"),
+    });
+
+  it("joins bands that have become shorter, with the one that has most", () => {
+    const bands = [third(100, 0.4, 0.35), third(125, 0.36, 0.3), third(160, 0.33, 0.28), third(500, 0.3, 0.24)];
+    const [one] = told([pair("mains", []), pair("mains-L@mix", bands)]);
+    expect(one).toMatchObject({ topic: "better", monitor: "mains", quantity: "t30S" });
+    expect(one!.message).toBe(
+      "mains: the decay is shorter at 100 Hz to 160 Hz and 500 Hz, most at 125 Hz, by 60 ms (0.36 to 0.30 s)",
+    );
+  });
+
+  it("adds that the mean over the places says so as well", () => {
+    const room = entry({
+      quantity: "roomDecayS",
+      bandHz: 125,
+      fraction: 1,
+      unit: "s",
+      before: 0.4,
+      after: 0.3,
+      ...real("better"),
+    });
+    const said = told([pair("mains", [room]), pair("mains-L@mix", [third(125, 0.36, 0.3)])]);
+    expect(messages(said)).toEqual([
+      "mains: the decay is shorter at 125 Hz, by 60 ms (0.36 to 0.30 s); over all places as well",
+    ]);
+  });
+
+  it("takes T20 where there is no T30, and the late decay behind a cliff, where the others are not judged", () => {
+    const bands = [
+      { ...third(125, 0.5, 0.3), needed: null },
+      { ...third(125, 0.5, 0.3, "t20S"), needed: null },
+      third(125, 0.4, 0.3, "lateS"),
+    ];
+    expect(messages(told([pair("mains", []), pair("mains-L@mix", bands)]))[0]).toContain("(0.40 to 0.30 s)");
+  });
+
+  it("tells an octave only where its third octaves are not told", () => {
+    const octave = (bandHz: number) => ({ ...third(bandHz, 0.4, 0.3), fraction: 1 as const });
+    const said = messages(
+      told([pair("mains", []), pair("mains-L@mix", [third(125, 0.36, 0.3), octave(125), octave(1000)])]),
+    );
+    expect(said).toHaveLength(2);
+    expect(said.find((one) => one.includes("octaves"))).toContain("in octaves the decay is shorter at 1 kHz");
+  });
+
+  it("that cannot be told states what they can have changed by at most", () => {
+    const open = entry({
+      ...{ quantity: "t30S", bandHz: 1000, fraction: 1, unit: "s", before: 0.3, after: 0.31, uncertainty: 0.02 },
+      ...{ change: "cannot-tell", verdict: "cannot-tell" },
+    });
+    const [one] = told([pair("mains", []), pair("mains-L@mix", [open])]);
+    expect(one!.topic).toBe("unknown");
+    // (0.01 + 0.02) / 0.305.
+    expect(one!.message).toContain("in the octaves at 1 kHz none larger than 10 %");
+    expect(one!.remedy).toContain("two takes");
+  });
+});
+
+describe("What is said of the trust map", () => {
+  const grade = (bandHz: number, before: number, after: number, verdict: ChangedQuantity["verdict"]): ChangedQuantity =>
+    entry({
+      quantity: "trust",
+      bandHz,
+      fraction: 3,
+      unit: "grade",
+      before,
+      after,
+      verdict,
+      change: verdict === "no-real-change" ? "none" : "real",
+      needed: null,
+    });
+
+  it("counts the bands gained and lost for real, and names them", () => {
+    const bands = [
+      grade(63, 0, 1, "better"),
+      ...[1000, 1250, 1600].map((hz) => grade(hz, 1, 2, "better")),
+      grade(200, 2, 1, "worse"),
+      grade(250, 2, 2, "no-real-change"),
+    ];
+    expect(messages(told([pair("mains", bands)]))).toEqual([
+      "mains: the trust map gains four bands: 63 Hz (blind to care); 1 kHz to 1.6 kHz (care to believe)",
+      "mains: the trust map loses one band: 200 Hz (believe to care)",
+      "mains: the trust map is the same in 1 of 6 bands",
+    ]);
+  });
+});
+
+describe("What is said of the rest", () => {
+  it("names a reflection once for both sides, by its delay", () => {
+    const one = entry({ quantity: "reflectionDb", atS: 0.00105, before: -5, after: -13, ...real("better") });
+    const said = told([
+      pair("nears", []),
+      pair("nears-L@mix", [one]),
+      pair("nears-R@mix", [{ ...one, atS: 0.0011 }], { channel: "R" }),
+    ]);
+    expect(messages(said)).toEqual([
+      "nears (left and right): the reflection 1.1 ms after the direct sound is weaker, by 8.0 dB (−5.0 to −13.0 dB)",
+    ]);
+  });
+
+  it("tells which modes ring shorter, and which did not move", () => {
+    const mode = { bandHz: 63.2, unit: "s" as const };
+    const said = told([
+      pair("mains", []),
+      pair("mains-L@mix", [
+        entry({ quantity: "modeT60S", ...mode, before: 0.9, after: 0.5, ...real("better") }),
+        entry({ quantity: "modeHz", bandHz: 63.2, unit: "Hz", before: 63.2, after: 63.3 }),
+      ]),
+    ]);
+    expect(messages(said)).toEqual([
+      "mains: the mode at 63.2 Hz rings shorter, by 0.40 s (0.90 to 0.50 s)",
+      "mains: the modes at 63.2 Hz did not move".replace("modes", "mode"),
+    ]);
+  });
+
+  it("stands in the order of what is heard most, better before worse, and with two monitors names both", () => {
+    const end = entry({ quantity: "minus6Hz", unit: "Hz", before: 40, after: 60, justNoticeable: 5, ...real("worse") });
+    const tone = (bandHz: number, before: number, after: number) =>
+      entry({ quantity: "targetDb", bandHz, fraction: 3, before, after, justNoticeable: 1.5, ...real("better") });
+    const said = told(
+      [pair("mains", [end, tone(100, 5, 2), tone(1000, 9, 2)], { id: "mains / nears", after: "nears" })],
+      { compares: "monitors" },
+    );
+    expect(said.map(({ topic }) => topic)).toEqual(["better", "worse"]);
+    expect(messages(said)).toEqual([
+      "nears against mains: the tone is nearer to its target at 100 Hz and 1 kHz, most at 1 kHz, by 7.0 dB (+9.0 to +2.0 dB)",
+      "nears against mains: it reaches down to 60 Hz instead of 40 Hz (−6 dB)",
+    ]);
+  });
+
+  it("says that nothing can be told of the noise, and why, where that holds for all of it", () => {
+    const because = "no calibrator was recorded on both sides, so that the gain may differ";
+    const noise = [125, 250].map((bandHz) =>
+      entry({
+        quantity: "noiseDb",
+        bandHz,
+        fraction: 1,
+        needed: null,
+        change: "cannot-tell",
+        verdict: "cannot-tell",
+        because,
+      }),
+    );
+    expect(messages(told([pair("mains", noise)]))).toEqual([
+      `mains: nothing can be told of the room's noise: ${because}`,
+    ]);
+  });
+});
