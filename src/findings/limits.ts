@@ -106,3 +106,11 @@ export const HUM: Limit = {
   value: -45,
   source: "where a third octave at 50 Hz begins to be off; a choice of ours, measured in the fault laboratory",
 };
+/** The recorded sweep over the room's noise; under this the sweep hardly stands out of it. */
+export const LOW_SIGNAL: Limit = { value: 20, source: "a choice of ours" };
+/** Decay range in so many octaves from 125 Hz to 4 kHz. */
+export const LOW_DECAY_RANGE: Limit & { readonly octaves: number } = {
+  value: 35,
+  octaves: 2,
+  source: "ISO 3382-2:2008: T20 needs 35 dB; two octaves are a choice of ours",
+};

@@ -1,5 +1,5 @@
 import { forwardReal } from "../dsp/fft.js";
-import type { NoiseSpectrum, Signal } from "../model.js";
+import type { ImpulseResponse, NoiseSpectrum, Signal } from "../model.js";
 import { bandGain } from "./deconvolve.js";
 import type { Excitation } from "./excitation.js";
 
@@ -117,4 +117,12 @@ function meanBetween(running: Float64Array, range: readonly [number, number], bi
   const from = Math.min(running.length - 2, Math.max(1, Math.round(range[0] / binHz)));
   const to = Math.min(running.length - 1, Math.max(from + 1, Math.round(range[1] / binHz) + 1));
   return (running[to]! - running[from]!) / (to - from);
+}
+
+/** The same response in a noise that is louder by so much at each frequency. */
+export function withNoise(impulse: ImpulseResponse, louderDb: (frequencyHz: number) => number): ImpulseResponse {
+  const { noise } = impulse;
+  if (!noise) return impulse;
+  const powerPerSecond = noise.powerPerSecond.map((power, k) => power * 10 ** (louderDb(noise.frequencyHz[k]!) / 10));
+  return { ...impulse, noise: { ...noise, powerPerSecond } };
 }

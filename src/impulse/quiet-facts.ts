@@ -8,10 +8,19 @@ export interface QuietFacts {
   /** How far the noise of all bands moved together under a sweep against the silence before, dB; null if they did not. */
   readonly gainDb: number | null;
   /** The band whose noise rose most over that of the silence before, among those loud enough to matter; null for none. */
-  readonly rise: { readonly bandHz: number; readonly byDb: number; readonly atS: number } | null;
+  readonly rise: Rise | null;
   /** Noise under and behind the sweeps over that of the silence before, dB, by band; 0 where it is not known. */
   readonly shiftDb: Float64Array;
   readonly knocks: readonly Knock[];
+}
+
+/** An octave that was louder than in the silence before. */
+export interface Rise {
+  readonly bandHz: number;
+  readonly byDb: number;
+  readonly atS: number;
+  /** By how much at the most in the silence after a sweep; what is played cannot be the cause there. */
+  readonly inSilenceDb: number;
 }
 
 /** A short sound under a sweep or in its decay. */
@@ -71,28 +80,32 @@ export function quietFacts(
       }),
     );
   const before = cells.bandHz.map((_, band) => medianOf(levels(band, 0, firstS)));
+  // In its second half a sweep has bands behind it only: what is heard there is none of its harmonics.
   const stretches = spans.flatMap(([fromS, toS], n) => [
-    { fromS, toS },
+    { fromS: 0.5 * (fromS + toS), toS },
     { fromS: toS, toS: spans[n + 1]?.[0] ?? cells.levelDb.length * cells.blockS },
   ]);
   const medians = stretches.map(({ fromS, toS }) => cells.bandHz.map((_, band) => medianOf(levels(band, fromS, toS))));
 
   const shifts = stretches.map((_, n) => cells.bandHz.map((_, band) => difference(medians[n]![band]!, before[band]!)));
-  let rise = null as QuietFacts["rise"];
-  let mostDb = 0;
+  let rise = null as Rise | null;
   const shiftDb = new Float64Array(cells.bandHz.length);
   cells.bandHz.forEach((bandHz, band) => {
     shifts.forEach((shift, n) => {
-      const byDb = shift[band] ?? null;
+      const byDb = shift[band]!;
       if (byDb === null) return;
       shiftDb[band] = Math.max(shiftDb[band]!, byDb);
       const matters = medians[n]![band]! > sweepDb + MATTERS_RE_SWEEP_DB;
-      if (bandHz >= STEADY_HZ && matters && byDb > mostDb) {
-        mostDb = byDb;
-        rise = { bandHz, byDb, atS: stretches[n]!.fromS };
+      if (bandHz >= STEADY_HZ && matters && byDb > (rise?.byDb ?? 0)) {
+        rise = { bandHz, byDb, atS: stretches[n]!.fromS, inSilenceDb: 0 };
       }
     });
   });
+  if (rise !== null) {
+    const band = cells.bandHz.indexOf((rise as Rise).bandHz);
+    const silent = shifts.filter((_, n) => n % 2 === 1).map((shift) => shift[band] ?? 0);
+    rise = { ...(rise as Rise), inSilenceDb: Math.max(0, ...silent) };
+  }
   const last = spans.at(-1)?.[1] ?? 0;
   const gains = spans.flatMap(([fromS, toS]) => commonGain(cells, before, fromS, toS) ?? []);
   return {
@@ -150,7 +163,7 @@ function knocksIn(cells: QuietCells, fromS: number, toS: number, sweepDb: number
   const first = Math.max(0, Math.floor(fromS / cells.blockS));
   const end = Math.min(cells.levelDb.length, Math.ceil(toS / cells.blockS));
   for (let block = first; block < end; block++) {
-    let worst = null as Knock | null;
+    let worst: Knock | null = null;
     cells.bandHz.forEach((bandHz, band) => {
       const level = cells.levelDb[block]![band]!;
       const reSweepDb = level - sweepDb;
@@ -163,7 +176,7 @@ function knocksIn(cells: QuietCells, fromS: number, toS: number, sweepDb: number
         worst = { atS: block * cells.blockS, bandHz, excessDb, reSweepDb };
     });
     if (worst === null) continue;
-    const { atS, excessDb } = worst;
+    const { atS, excessDb } = worst as Knock;
     const open = knocks.at(-1);
     if (open && atS - open.atS < 3.5 * cells.blockS) {
       if (excessDb > open.excessDb) knocks[knocks.length - 1] = worst;

@@ -1,9 +1,9 @@
 import { forwardReal, inverseReal } from "../dsp/fft.js";
 import { fractionalOctaveEdges } from "../dsp/log-power.js";
 import type { Signal } from "../model.js";
-import { bandGain, cutLags, type Deconvolved } from "./deconvolve.js";
+import { bandGain, type Deconvolved } from "./deconvolve.js";
 import type { Excitation } from "./excitation.js";
-import { harmonicAdvanceS } from "./harmonics.js";
+import { explainedLags } from "./explained-lags.js";
 import { type NoiseDensity, noisePower } from "./noise.js";
 
 /** What the response and its harmonics do not explain, in blocks of time and octave bands. */
@@ -25,14 +25,6 @@ const BLOCK_S = 0.1;
 const BANDS_HZ = [125, 250, 500, 1000, 2000, 4000, 8000] as const;
 /** The 8 kHz octave ends at 11.3 kHz: from here on half the sample rate holds it. */
 const TWICE_HIGHEST_HZ = 23_000;
-const HIGHEST_ORDER = 8;
-/** Long enough for a harmonic's own onset; what of its decay stands out of the noise comes on top. */
-const SHORTEST_HARMONIC_S = 0.04;
-/** A response's beginning, by which its size is told. */
-const ONSET_S = 0.02;
-/** Ringing of the swept band before the arrival, and the fade on both sides of what is kept. */
-const BEFORE_S = 0.05;
-const RISE_S = 0.25;
 /** Weaker than the recording by this much, a residual is arithmetic, not sound. */
 const NUMERICAL_FLOOR = 1e-10;
 
@@ -108,27 +100,11 @@ function unexplainedSignal(
   const { growthS, sampleRate } = excitation;
   const size = circular.length;
   const share = new Float64Array(size);
-  // Edges are faded: a response cut off while it still rings would splash over all bands.
-  const keep = (from: number, to: number, rise: number): void => {
+  for (const { from, to, fade } of explainedLags(deconvolved, growthS, sampleRate, arrivalLag, afterSamples)) {
     for (let lag = Math.floor(from); lag < to; lag++) {
-      const edge = Math.min(1, (lag - from) / rise, (to - lag) / rise);
+      const edge = Math.min(1, (lag - from) / fade, (to - lag) / fade);
       const index = ((lag % size) + size) % size;
       share[index] = Math.max(share[index]!, 0.5 - 0.5 * Math.cos(Math.PI * Math.max(0, edge)));
-    }
-  };
-  const rise = RISE_S * sampleRate;
-  keep(arrivalLag - BEFORE_S * sampleRate - rise, arrivalLag + afterSamples + rise, rise);
-  if (growthS !== null) {
-    const onset = Math.round(ONSET_S * sampleRate);
-    const onsetDb = (lag: number): number => 10 * Math.log10(energyOf(circular, Math.floor(lag), onset));
-    const linearDb = onsetDb(arrivalLag);
-    const rangeDb = Math.max(1, linearDb - onsetDb(arrivalLag + afterSamples));
-    for (let order = 2; order <= HIGHEST_ORDER; order++) {
-      const at = arrivalLag - harmonicAdvanceS(order, growthS) * sampleRate * clockRatio;
-      // The room goes on with a harmonic as with everything else: it sinks into the noise by so much sooner as it is softer.
-      const standsOut = Math.max(0, 1 - (linearDb - onsetDb(at)) / rangeDb);
-      const length = SHORTEST_HARMONIC_S * sampleRate + standsOut * afterSamples;
-      keep(at - 0.02 * sampleRate, at + length, 0.01 * sampleRate);
     }
   }
   const kept = share;
@@ -149,13 +125,6 @@ function unexplainedSignal(
     halved[2 * k + 1] = gain * recorded[2 * k + 1]! - (re * pi + im * pr) / factor;
   }
   return inverseReal(halved);
-}
-
-/** Energy of a stretch of a circular response; never 0, so that it has a level. */
-function energyOf(circular: Float64Array, from: number, count: number): number {
-  let energy = Number.MIN_VALUE;
-  for (const value of cutLags(circular, from, count)) energy += value * value;
-  return energy;
 }
 
 /** The residual in four figures: its median, and the worst block and band. */

@@ -1,4 +1,5 @@
 import { decayEnd } from "../dsp/decay-end.js";
+import { logPower } from "../dsp/log-power.js";
 import { delayBetween } from "../dsp/delay-between.js";
 import { absolutePolarity } from "../impulse/absolute-polarity.js";
 import { findArrival } from "../impulse/arrival.js";
@@ -12,7 +13,7 @@ import type { Excitation } from "../impulse/excitation.js";
 import { type Event, findEvents, type FoundEvent } from "../impulse/find.js";
 import { splitHarmonics } from "../impulse/harmonics.js";
 import { markerAgreement } from "../impulse/marker-agreement.js";
-import { type NoiseDensity, noiseDensity, noiseInResponse } from "../impulse/noise.js";
+import { type NoiseDensity, noiseDensity, noiseInResponse, withNoise } from "../impulse/noise.js";
 import { residualOf, summariseResidual } from "../impulse/residual.js";
 import { signalToNoise } from "../impulse/signal-to-noise.js";
 import type {
@@ -24,15 +25,20 @@ import type {
   Recording,
   Signal,
 } from "../model.js";
+import { measureDistortion } from "../metrics/distortion.js";
+import { hidesTheRest } from "../metrics/driven-too-hard.js";
+import { steadyState } from "../metrics/response/steady-state.js";
 import { type Fingerprint, fingerprint, FINGERPRINT_SAMPLES } from "../recording/fingerprint.js";
 import { levelFacts } from "../recording/level-facts.js";
 import { withoutOffset } from "../recording/without-offset.js";
-import { judge, type Noticed, refuseDropouts } from "./disturbances.js";
+import { judge } from "./disturbances.js";
 import * as findings from "./findings.js";
 import * as signalFindings from "./findings/signal.js";
 import { headerIsWrong, type NamedPlayed, whyNoSweep } from "./findings/why-no-sweep.js";
 import { wrongTimeline } from "./findings/wrong-timeline.js";
 import { notice } from "./notice.js";
+import type { Noticed } from "./noticed.js";
+import { refuseDropouts } from "./refuse-dropouts.js";
 
 /** One sweep of one recording, deconvolved. */
 export interface Take {
@@ -168,12 +174,13 @@ export function captureRecording(input: CaptureInput): Captured {
     // A response that could not be followed to its end leaves itself unexplained.
     const isWhole = tailS >= LEAST_TAIL_S;
     const residual = isWhole ? residualOf(deconvolved, excitation, cut.arrivalLag, decaySamples, noise) : null;
-    noticed.push(notice(signal, excitation, sweep, cut, residual, decaySamples));
     const markers = found.filter(({ event }) => event.kind === "marker" && event.channel === sweep.event.channel);
     if (input.marker && noise) {
       markerDb ??= markerAgreement(signal, cut.impulse, markers, input.marker, noise);
     }
     const harmonics = splitHarmonics(deconvolved, excitation, cut.arrivalLag);
+    const isDistorted: Noticed["isDistorted"] = (noiseDb) => clipsIn(withNoise(cut.impulse, noiseDb), harmonics);
+    noticed.push(notice(signal, excitation, sweep, cut, residual, decaySamples, isDistorted));
     const take: Take = {
       recording,
       channel: channelOf(sweep.event),
@@ -208,7 +215,7 @@ export function captureRecording(input: CaptureInput): Captured {
   const disturbances = judge(file, signal, excitation, found, noticed, markerDb);
   const takes = heard.map((take, n) => ({
     ...take,
-    impulse: { ...take.impulse, noise: disturbances.raise(take.impulse.noise, n) },
+    impulse: withNoise(take.impulse, (hz) => disturbances.noiseDb(hz, n)),
     disturbedHz: disturbances.disturbedHz[n]!,
   }));
   return { takes, findings: [...problems, ...disturbances.findings] };
@@ -363,4 +370,10 @@ function flight(
   if (!arrival) return null;
   const seconds = (arrivalSample - electrical.startSample - arrival.lagSamples) / sampleRate;
   return { seconds, polarity: arrival.polarity };
+}
+
+function clipsIn(impulse: ImpulseResponse, harmonics: readonly HarmonicResponse[]): boolean {
+  const steady = steadyState(impulse);
+  const distortion = measureDistortion(impulse, logPower(steady.power, steady.binHz), [harmonics]);
+  return distortion !== null && hidesTheRest(distortion);
 }

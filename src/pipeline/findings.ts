@@ -7,8 +7,6 @@ import { finding } from "../schema/finding.js";
 
 /** A clock error above this is a wrong sample rate, not drift. */
 export const LARGEST_DRIFT_PPM = 500;
-/** Under this the sweep hardly stands out of the room's noise. */
-const LOW_SIGNAL_DB = 20;
 /** Takes that differ so much outside the middle were not the same thing twice: a choice of ours. */
 export const TAKES_DIFFER_DB = 2;
 /** An input error that carries the code its finding will have. */
@@ -142,17 +140,6 @@ export const takeMisfits = (id: string, file: string, firstFile: string): Findin
 
 export const positionMoved = (id: string, distanceM: number, leastM: number, files: string[]): Finding =>
   about(files, "warning", "position-moved", { id, distanceM }, { value: distanceM, unit: "m", limit: leastM });
-
-export const lowSignal = (id: string, signalToNoiseDb: number, files: string[]): Finding | null =>
-  signalToNoiseDb >= LOW_SIGNAL_DB
-    ? null
-    : about(
-        files,
-        "warning",
-        "low-signal",
-        { id, signalToNoiseDb },
-        { value: signalToNoiseDb, unit: "dB", limit: LOW_SIGNAL_DB },
-      );
 
 export const driftCorrected = (id: string, ppm: number, uncertaintyPpm: number, files: string[]): Finding =>
   about(

@@ -43,13 +43,16 @@ export function factsOf(takes: readonly Take[]): GroupFacts {
  * room and waits.
  */
 export function groupFindings({ id, takes }: Group, averaged: AveragedTakes, speedOfSound: number): Finding[] {
-  const files = [...new Set(takes.map((take) => take.recording.file))];
-  const { signalToNoiseDb, drift } = factsOf(takes);
+  const files = filesOf(takes);
+  const { drift } = factsOf(takes);
   return [
     takesAgree(id, averaged, speedOfSound, files),
-    signalToNoiseDb === null ? null : findings.lowSignal(id, signalToNoiseDb, files),
     drift?.correct ? findings.driftCorrected(id, drift.ppm, drift.uncertaintyPpm, files) : null,
   ].filter((problem) => problem !== null);
+}
+
+export function filesOf(takes: readonly Take[]): string[] {
+  return [...new Set(takes.map((take) => take.recording.file))];
 }
 
 /** @returns null when none is known */

@@ -15,7 +15,8 @@ import type { ImpulseResponse, Measurement } from "../model.js";
 import { bandsWithin } from "../standards/iec61260.js";
 import { weightingA } from "../standards/iec61672.js";
 import type { Measured, ReadOff } from "./labour.js";
-import { extreme, factsOf, type Group, groupFindings, measurementId } from "./group.js";
+import { extreme, factsOf, filesOf, type Group, groupFindings, measurementId } from "./group.js";
+import { bandLimited, distorted, earlyEnd, lowSignal } from "./findings/measured.js";
 
 export interface Calibration {
   /** Sound pressure level of a full-scale sine; null without a calibrator. */
@@ -29,16 +30,32 @@ export function measureGroup(group: Group, calibration: Calibration): ReadOff {
   const { takes } = group;
   const first = takes[0]!;
   const averaged = averageTakes(takes.map((take) => take.impulse));
-  const { impulse, repeatabilityDb } = averaged;
+  const { repeatabilityDb } = averaged;
   const takesDb = takes.length > 1 ? takeUncertainty(averaged.spread, takes.length) : null;
   const offsetDb = pressureOffsetDb(group, calibration);
-  const result = averaged.agree
-    ? measureResponse(impulse, offsetDb, takesDb)
-    : energyMean(averaged.aligned.map((take) => measureResponse(take, offsetDb, takesDb)));
+  const measure = (narrowed: (take: ImpulseResponse) => ImpulseResponse): ResponseResult =>
+    averaged.agree
+      ? measureResponse(narrowed(averaged.impulse), offsetDb, takesDb)
+      : energyMean(averaged.aligned.map((take) => measureResponse(narrowed(take), offsetDb, takesDb)));
+  const whole = measure((take) => take);
+  const limit = earlyEnd(group.monitor.role, whole.steady, averaged.impulse.sweptHz);
+  // Behind a cliff there is nothing of the loudspeaker: as if it had not been swept.
+  const narrowed = (take: ImpulseResponse): ImpulseResponse =>
+    limit?.isCliff ? { ...take, sweptHz: [take.sweptHz[0], limit.hz] } : take;
+  const impulse = narrowed(averaged.impulse);
+  const result = limit?.isCliff ? measure(narrowed) : whole;
   const { signalToNoiseDb, worst, drift } = factsOf(takes);
   const { noise } = first;
+  const read = readOff(group, impulse, result, calibration);
+  const distortion = measureDistortion(
+    impulse,
+    result.steady,
+    takes.map((take) => take.harmonics),
+    averaged.agree ? takes.length : 1,
+  );
+  const files = filesOf(takes);
   const measurement: Measurement = {
-    ...readOff(group, impulse, result, calibration),
+    ...read,
     takes: new Set(takes.map((take) => take.recording)).size,
     derived: false,
     quality: {
@@ -54,15 +71,15 @@ export function measureGroup(group: Group, calibration: Calibration): ReadOff {
       signalToNoiseDb,
       repeatabilityDb,
       residual: worst.residual,
-      findings: groupFindings(group, averaged, calibration.speedOfSound),
+      findings: [
+        ...groupFindings(group, averaged, calibration.speedOfSound),
+        ...lowSignal(group.id, signalToNoiseDb, read.bands, files),
+        ...distorted(group.id, distortion, files),
+        ...bandLimited(group.id, limit, files),
+      ],
     },
     arrival: { inFileS: first.arrivalInFileS, timeS: first.flightS, polarity: impulse.polarity },
-    distortion: measureDistortion(
-      impulse,
-      result.steady,
-      takes.map((take) => take.harmonics),
-      averaged.agree ? takes.length : 1,
-    ),
+    distortion,
     background:
       noise &&
       measureBackground(

@@ -5,7 +5,7 @@ import { findJumps } from "../impulse/jumps.js";
 import type { Residual } from "../impulse/residual.js";
 import { strangeCells } from "../impulse/strange-cells.js";
 import type { Signal } from "../model.js";
-import type { Noticed } from "./disturbances.js";
+import type { Noticed } from "./noticed.js";
 
 /** Notes down what one sweep tells of what went wrong, before what it was made from is let go. */
 export function notice(
@@ -15,6 +15,7 @@ export function notice(
   { arrivalLag, arrivalInFileS }: CutResponse,
   residual: Residual | null,
   decaySamples: number,
+  isDistorted: Noticed["isDistorted"],
 ): Noticed {
   const { samples, sampleRate } = signal;
   let energy = 0;
@@ -29,5 +30,6 @@ export function notice(
     sweepDb,
     jumps: residual ? findJumps(signal, residual, excitation, arrivalLag) : [],
     strange: residual ? strangeCells(residual, sweepDb) : [],
+    isDistorted,
   };
 }

@@ -39,7 +39,11 @@ const room = cleanStudio(1);
 const { gainDb, clockDriftPpm, noise, tailS } = room.recorder;
 /** Without a calibrator. */
 const scenario: Scenario = { ...room, recorder: { gainDb, clockDriftPpm, noise, tailS, leadsS: [LEAD_S] } };
-let studio: Studio | null = null;
+const studios = new Map<Change, Studio>();
+
+/** What happens to the sound of one channel before the loudspeaker plays it. */
+type Change = (samples: Float64Array) => Float64Array;
+const asItIs: Change = (samples) => samples;
 
 /**
  * Records the laboratory's studio, in which nothing is wrong: flat two-way nearfields, a recorder that drops nothing.
@@ -48,10 +52,11 @@ let studio: Studio | null = null;
  * `nears-left.wav` and so on.
  *
  * @param takes - how many recordings of each position: mix, left, right
+ * @param played - what the amplifiers make of the reel; a studio is set up once for each such function
  */
-export function cleanSession(takes: Readonly<Record<string, number>> = { mix: 1 }): LabSession {
-  studio ??= openStudio(scenario, reel);
-  const open = studio;
+export function cleanSession(takes: Readonly<Record<string, number>> = { mix: 1 }, played = asItIs): LabSession {
+  const open = studios.get(played) ?? openStudio(scenario, { ...reel, L: played(reel.L), R: played(reel.R) });
+  studios.set(played, open);
   const positions = scenario.positions
     .filter(({ id }) => (takes[id] ?? 0) > 0)
     .map((one) => ({ ...one, takes: takes[one.id]! }));

@@ -54,6 +54,9 @@ export function hum(file: string, found: Hum | null, sweepDb: number): Finding[]
   return [about([file], "warning", "hum", { mainsHz, strongestHz, reSweepDb }, parts)];
 }
 
+export const isRisenInSilence = (rise: QuietFacts["rise"]): boolean =>
+  rise !== null && rise.inSilenceDb >= NOISE_RISE.value;
+
 export function noiseChanged(file: string, rise: QuietFacts["rise"]): Finding[] {
   if (!rise || rise.byDb < NOISE_RISE.value) return [];
   const { byDb, bandHz, atS } = rise;

@@ -1,0 +1,68 @@
+import type { Distortion } from "../model.js";
+
+/** A loudspeaker or an input that was driven beyond what it passes unbent. */
+export interface DrivenTooHard {
+  readonly percent: number;
+  readonly frequencyHz: number;
+  /** The high odd harmonics are as strong as the low: something clips, a limiter or an amplifier. */
+  readonly isClipped: boolean;
+}
+
+const JUDGED_HZ = [80, 8000] as const;
+const MIDDLE_HZ = [200, 4000] as const;
+/** Good loudspeakers stay under 1 % there; where a limiter works, 4 %. */
+const MIDDLE_PERCENT = 3;
+/** A driver's own curve makes a fifth harmonic 20 dB or more under the third; an edge makes it as strong. */
+const FIFTH_RE_THIRD_DB = -12;
+const LEAST_FIFTH_DB = -55;
+const CLIPPED_PERCENT = 2;
+/** Places, a fortieth of a decade apart: a quarter and an eighth of a decade. */
+const CLIPPED_PLACES = 10;
+const LOUD_PLACES = 5;
+
+/** Whether the harmonics are those of something that clips, however weak. */
+function looksClipped(distortion: Distortion): boolean {
+  return clippedPlaces(distortion).length >= CLIPPED_PLACES;
+}
+
+/**
+ * Tells distortion that touches the response itself from that of a loudspeaker at its work.
+ *
+ * @returns the worst place; null for harmonics that a loudspeaker may have
+ */
+export function drivenTooHard(distortion: Distortion): DrivenTooHard | null {
+  const known = places(distortion, JUDGED_HZ).flatMap(({ hz, percent }) => (percent === null ? [] : [{ hz, percent }]));
+  const isClipped = looksClipped(distortion);
+  const isBent = isClipped && known.filter(({ percent }) => percent > CLIPPED_PERCENT).length >= LOUD_PLACES;
+  // A place without a figure is one where the noise hides the harmonics: little distortion.
+  const middle = places(distortion, MIDDLE_HZ)
+    .map(({ percent }) => percent ?? 0)
+    .sort((a, b) => a - b);
+  if (!isBent && !((middle[middle.length >> 1] ?? 0) > MIDDLE_PERCENT)) return null;
+  const worst = known.reduce((a, b) => (b.percent > a.percent ? b : a));
+  return { percent: worst.percent, frequencyHz: worst.hz, isClipped };
+}
+
+/** Whether harmonics without end are to be expected: nothing else can be told from them then. */
+export function hidesTheRest(distortion: Distortion): boolean {
+  return looksClipped(distortion) || drivenTooHard(distortion) !== null;
+}
+
+function clippedPlaces(distortion: Distortion): number[] {
+  return places(distortion, JUDGED_HZ).flatMap(({ hz, thirdDb, fifthDb }) =>
+    thirdDb !== null && fifthDb !== null && fifthDb > LEAST_FIFTH_DB && fifthDb > thirdDb + FIFTH_RE_THIRD_DB
+      ? [hz]
+      : [],
+  );
+}
+
+function places(
+  { frequencyHz, thdPercent, harmonicsDb }: Distortion,
+  [fromHz, toHz]: readonly [number, number],
+): { hz: number; percent: number | null; thirdDb: number | null; fifthDb: number | null }[] {
+  return frequencyHz.flatMap((hz, n) => {
+    if (hz < fromHz || hz > toHz) return [];
+    const [thirdDb, fifthDb] = [harmonicsDb[3]?.[n] ?? null, harmonicsDb[5]?.[n] ?? null];
+    return [{ hz, percent: thdPercent[n] ?? null, thirdDb, fifthDb }];
+  });
+}
