@@ -495,8 +495,8 @@ export const catalogue = {
     message: `This take of ${f.id} was made with another sweep or sample rate than ${f.firstFile}: they cannot be averaged.`,
     remedy: "record all takes of one place with the same sweep, or give this one a position of its own",
   }),
-  "position-moved": (f: { id: string; distanceM: number }) => ({
-    message: `Between the takes of ${f.id} the microphone moved by about ${fixed(100 * f.distanceM, 0)} cm or more, by what their reflections near 4 kHz still have in common: ${FIRST_TAKE}.`,
+  "position-moved": (f: { id: string; leastM: number; mostM: number }) => ({
+    message: `Between the takes of ${f.id} the microphone moved by some ${fixed(100 * f.leastM, 0)} to ${fixed(100 * f.mostM, 0)} cm, as far as the reflections that they still have in common near 4 kHz tell: ${FIRST_TAKE}.`,
     remedy:
       "leave the microphone where it is between takes and record again, or name the places as different positions",
   }),

@@ -15,7 +15,17 @@ import { unknown } from "./rules/unknown.js";
 type Rule = (results: Results) => Finding[];
 
 /** What may have to be mended, one rule each. */
-const rules: readonly Rule[] = [leftRight, reflections, tone, decay, modes, placesAround, phantomCentre, distortion, noise];
+const rules: readonly Rule[] = [
+  leftRight,
+  reflections,
+  tone,
+  decay,
+  modes,
+  placesAround,
+  phantomCentre,
+  distortion,
+  noise,
+];
 
 /**
  * Reads off the results what to trust, what to mend, and what was not measured well enough to say.

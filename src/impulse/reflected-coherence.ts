@@ -3,20 +3,21 @@ import { paddedCut } from "../dsp/padded-cut.js";
 import type { ImpulseResponse } from "../model.js";
 import { noiseAt } from "../dsp/noise-at.js";
 
-const AFTER_S = 0.002;
+const AFTER_S = 0.003;
 /** Later, a room that has warmed by a degree would look like one in which the microphone moved. */
-const UNTIL_S = 0.02;
+const UNTIL_S = 0.03;
 const RISE_S = 0.001;
-const FALL_S = 0.005;
+const FALL_S = 0.01;
 const OCTAVE = Math.SQRT2;
 /** With more noise than this share of the energy the coherence is not known. */
 const MOST_NOISE = 0.5;
 
 /**
- * How far the reflections of two responses agree in an octave, from 2 to 20 ms after the direct sound: 1 for the same place.
+ * How far the reflections of two responses agree in an octave, from 3 to 30 ms after the direct sound: 1 for the same place.
  *
- * The direct sound says little of a move, since takes are aligned by it; where reflections come from all around, the
- * coherence of two places a distance d apart is about sin(kd)/(kd). Noise is taken out of the energies.
+ * The direct sound says little of a move, since takes are aligned by it. Where reflections come from all around, the coherence
+ * of two places a distance d apart is sin(kd)/(kd) when the move was across the direct sound, and sin(2kd)/(2kd) when it was
+ * along it. Noise is taken out of the energies.
  *
  * @param a - aligned with `b`
  * @returns -1..1; null where noise hides the reflections, or the octave was not swept
@@ -59,13 +60,17 @@ function faded(cut: Float64Array, sampleRate: number): Float64Array {
 }
 
 /**
- * The distance at which a diffuse field has a given coherence.
+ * The distance that a microphone was moved by, as far as a diffuse field tells it: from along the direct sound to across it.
  *
- * @param coherence - less than 1; from where the first dip begins on the least distance that has it
- * @returns metres
- * @example distanceOfCoherence(0, 1000, 340) // 0.17, half a wavelength
+ * @param coherence - less than 1; what lies below the first dip is taken for that
+ * @returns least and most, metres
+ * @example distancesOfCoherence(0, 1000, 340) // [0.085, 0.17]: a quarter and half a wavelength
  */
-export function distanceOfCoherence(coherence: number, frequencyHz: number, speedOfSound: number): number {
+export function distancesOfCoherence(
+  coherence: number,
+  frequencyHz: number,
+  speedOfSound: number,
+): readonly [number, number] {
   // sin(x)/x falls from 1 to its lowest at x = 4.49.
   let low = 0;
   let high = 4.4934;
@@ -74,5 +79,6 @@ export function distanceOfCoherence(coherence: number, frequencyHz: number, spee
     if (Math.sin(x) / x > coherence) low = x;
     else high = x;
   }
-  return (low * speedOfSound) / (2 * Math.PI * frequencyHz);
+  const mostM = (low * speedOfSound) / (2 * Math.PI * frequencyHz);
+  return [mostM / 2, mostM];
 }

@@ -138,8 +138,13 @@ export function asError(problems: readonly Finding[], file: string): InputError 
 export const takeMisfits = (id: string, file: string, firstFile: string): Finding =>
   about([file], "reject", "take-misfits", { id, firstFile });
 
-export const positionMoved = (id: string, distanceM: number, leastM: number, files: string[]): Finding =>
-  about(files, "warning", "position-moved", { id, distanceM }, { value: distanceM, unit: "m", limit: leastM });
+export const positionMoved = (
+  id: string,
+  [leastM, mostM]: readonly [number, number],
+  limitM: number,
+  files: string[],
+): Finding =>
+  about(files, "warning", "position-moved", { id, leastM, mostM }, { value: leastM, unit: "m", limit: limitM });
 
 export const driftCorrected = (id: string, ppm: number, uncertaintyPpm: number, files: string[]): Finding =>
   about(

@@ -39,3 +39,18 @@ export function inFirstRecording(
     return { ...clean, sounds: { ...clean.sounds, [file]: { ...sound, channels, ...parts } } };
   };
 }
+
+/** Lifts a change of samples to every recording of the session, every channel of it. */
+export function inEveryRecording(
+  change: (samples: Float64Array, sampleRate: number) => Float64Array,
+): (clean: LabSession) => LabSession {
+  return (clean) => ({
+    ...clean,
+    sounds: Object.fromEntries(
+      Object.entries(clean.sounds).map(([file, sound]) => [
+        file,
+        { ...sound, channels: sound.channels.map((samples) => change(samples.slice(), sound.sampleRate)) },
+      ]),
+    ),
+  });
+}

@@ -31,10 +31,10 @@ export interface LabSession {
 /** Silence in every recording before the reel begins. */
 export const LEAD_S = 0.3;
 /** Short enough to be analysed many times, with the decay and the leads that a session has. */
-const SWEEP = { durationS: 4, leadS: 1.5, gapS: 1.2, tailS: 0.4 } as const;
+export const labSweep = { durationS: 4, leadS: 1.5, gapS: 1.2, tailS: 0.4 } as const;
 
-export const labRecipe = makeSweepRecipe(SWEEP);
-const reel: Reel = { ...renderReel(labRecipe), sampleRate: labRecipe.sampleRate };
+export const labRecipe = makeSweepRecipe(labSweep);
+const reel = reelOf(labRecipe);
 const room = cleanStudio(1);
 const { gainDb, clockDriftPpm, noise, tailS } = room.recorder;
 /** Without a calibrator. */
@@ -45,6 +45,14 @@ const studios = new Map<Change, Studio>();
 type Change = (samples: Float64Array) => Float64Array;
 const asItIs: Change = (samples) => samples;
 
+/** The reel of a recipe as it is played. */
+export function reelOf(recipe: SweepRecipe): Reel {
+  return { ...renderReel(recipe), sampleRate: recipe.sampleRate };
+}
+
+/** How many recordings there are of each position: mix, left, right. */
+type Takes = Readonly<Record<string, number>>;
+
 /**
  * Records the laboratory's studio, in which nothing is wrong: flat two-way nearfields, a recorder that drops nothing.
  *
@@ -54,19 +62,38 @@ const asItIs: Change = (samples) => samples;
  * @param takes - how many recordings of each position: mix, left, right
  * @param played - what the amplifiers make of the reel; a studio is set up once for each such function
  */
-export function cleanSession(takes: Readonly<Record<string, number>> = { mix: 1 }, played = asItIs): LabSession {
+export function cleanSession(takes: Takes = { mix: 1 }, played = asItIs): LabSession {
   const open = studios.get(played) ?? openStudio(scenario, { ...reel, L: played(reel.L), R: played(reel.R) });
   studios.set(played, open);
-  const positions = scenario.positions
+  return recorded(scenario, reel, open, takes);
+}
+
+/**
+ * Records a studio in which something is otherwise, or another reel. It takes some seconds, since its room is computed anew.
+ *
+ * @param change - of the laboratory's own studio
+ * @param sounding - what is played; the session says the laboratory's own reel in any case
+ */
+export function otherSession(
+  change: (own: Scenario) => Scenario,
+  takes: Takes = { mix: 1 },
+  sounding: Reel = reel,
+): LabSession {
+  const other = change(scenario);
+  return recorded(other, sounding, openStudio(other, sounding), takes);
+}
+
+function recorded(own: Scenario, played: Reel, open: Studio, takes: Takes): LabSession {
+  const positions = own.positions
     .filter(({ id }) => (takes[id] ?? 0) > 0)
     .map((one) => ({ ...one, takes: takes[one.id]! }));
-  const { session, recordings } = recordSession({ ...scenario, positions }, reel, (pair, position) =>
+  const { session, recordings } = recordSession({ ...own, positions }, played, (pair, position) =>
     open.sound(pair, position),
   );
   const sounds = Object.fromEntries(
     recordings.map(({ file, samples }) => [
       file,
-      { channels: [samples], sampleRate: reel.sampleRate, format: "pcm24" as const },
+      { channels: [samples], sampleRate: played.sampleRate, format: "pcm24" as const },
     ]),
   );
   return { session, recipe: labRecipe, reel, sounds };

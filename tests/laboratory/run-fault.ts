@@ -19,7 +19,7 @@ export async function runFault(fault: Fault, strength: Strength): Promise<Outcom
   const clean = (fault.clean ?? cleanSession)();
   const { findings, measurements } = await analyseLab(strength.inject(clean));
   const told = [...findings, ...measurements.flatMap(({ quality }) => quality.findings)].filter(
-    ({ topic }) => topic === "recording",
+    ({ topic, code }) => topic === "recording" || code === fault.code,
   );
   const found = told.find(({ code }) => code === fault.code) ?? null;
   const expected = strength.verdict === "harmful" ? [fault.code, ...(fault.alongside ?? [])] : [];

@@ -1,4 +1,25 @@
 import type { Fault } from "./fault.js";
+import { bothSpeakersFault } from "./faults/both-speakers.js";
+import { clockDriftFault } from "./faults/clock-drift.js";
+import { cutOffFaults } from "./faults/cut-off.js";
+import { duplicateTakeFaults } from "./faults/duplicate-take.js";
+import { noSweepFault } from "./faults/no-sweep.js";
+import { polarityFaults } from "./faults/polarity.js";
+import { positionMovedFaults } from "./faults/position-moved.js";
+import { rateMismatchFaults } from "./faults/rate-mismatch.js";
+import { swappedChannelsFault } from "./faults/swapped-channels.js";
+import { wrongSweepFaults } from "./faults/wrong-sweep.js";
 
 /** What goes wrong with sweep, clock, channels and takes; a new one is a file in `faults/` and a line here. */
-export const sessionFaults: readonly Fault[] = [];
+export const sessionFaults: readonly Fault[] = [
+  noSweepFault,
+  ...wrongSweepFaults,
+  ...cutOffFaults,
+  ...rateMismatchFaults,
+  clockDriftFault,
+  ...polarityFaults,
+  bothSpeakersFault,
+  swappedChannelsFault,
+  ...duplicateTakeFaults,
+  ...positionMovedFaults,
+];

@@ -102,7 +102,8 @@ function take(
   return {
     ...{ recording, channel, impulse, harmonics: [], noise: null, arrivalInFileS: null, arrivalPlayedS: null },
     ...{ arrivalUncertaintyS: 1e-6, flightS: null, drift: null, playedAtS: 0, levelDbfs: null, peakDbfs: -6 },
-    ...{ clippedSamples: 0, signalToNoiseDb: 60, residual: null },
+    ...{ clippedSamples: 0, signalToNoiseDb: 60, residual: null, pushes: null, disturbedHz: [] },
+    fingerprint: { sampleRate: RATE, noise: null, rms: 0, exact: recording.file },
   };
 }
 

@@ -79,7 +79,10 @@ function tell(group: readonly HeardMode[], results: Results): Finding {
 
 /** The third octaves from the lowest to the highest that the modes reach into. */
 function bandsOf(group: readonly MeasuredMode[]): [number, number] {
-  const [fromHz, toHz] = [Math.min(...group.map((one) => one.rangeHz[0])), Math.max(...group.map((one) => one.rangeHz[1]))];
+  const [fromHz, toHz] = [
+    Math.min(...group.map((one) => one.rangeHz[0])),
+    Math.max(...group.map((one) => one.rangeHz[1])),
+  ];
   const touched = THIRD_OCTAVES.filter((band) => bandEdges(band)[1] > fromHz && bandEdges(band)[0] < toHz);
   return [touched[0]?.nominalHz ?? fromHz, touched.at(-1)?.nominalHz ?? toHz];
 }

@@ -1,5 +1,5 @@
 import { type AveragedTakes, COHERENCE_HZ, LEAST_COHERENCE } from "../../impulse/average-takes.js";
-import { distanceOfCoherence } from "../../impulse/reflected-coherence.js";
+import { distancesOfCoherence } from "../../impulse/reflected-coherence.js";
 import type { Finding } from "../../model.js";
 import * as findings from "../findings.js";
 
@@ -19,13 +19,9 @@ export function takesAgree(
 ): Finding | null {
   const { agree, coherence, largestDifferenceDb, shapeDifferenceDb, spread } = takes;
   if (coherence !== null && coherence < LEAST_COHERENCE) {
-    const distanceM = distanceOfCoherence(coherence, COHERENCE_HZ, speedOfSound);
-    return findings.positionMoved(
-      id,
-      distanceM,
-      distanceOfCoherence(LEAST_COHERENCE, COHERENCE_HZ, speedOfSound),
-      files,
-    );
+    const moved = distancesOfCoherence(coherence, COHERENCE_HZ, speedOfSound);
+    const [limitM] = distancesOfCoherence(LEAST_COHERENCE, COHERENCE_HZ, speedOfSound);
+    return findings.positionMoved(id, moved, limitM, files);
   }
   if (!agree && shapeDifferenceDb < ALIKE_DB) return findings.gainChanged(id, largestDifferenceDb, files);
   const differences = spread.map(({ differenceDb }) => differenceDb);
