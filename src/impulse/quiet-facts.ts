@@ -15,7 +15,7 @@ export interface QuietFacts {
 }
 
 /** An octave that was louder than in the silence before. */
-export interface Rise {
+interface Rise {
   readonly bandHz: number;
   readonly byDb: number;
   readonly atS: number;
@@ -88,7 +88,7 @@ export function quietFacts(
   const medians = stretches.map(({ fromS, toS }) => cells.bandHz.map((_, band) => medianOf(levels(band, fromS, toS))));
 
   const shifts = stretches.map((_, n) => cells.bandHz.map((_, band) => difference(medians[n]![band]!, before[band]!)));
-  let rise = null as Rise | null;
+  const rises: { band: number; n: number; byDb: number }[] = [];
   const shiftDb = new Float64Array(cells.bandHz.length);
   cells.bandHz.forEach((bandHz, band) => {
     shifts.forEach((shift, n) => {
@@ -96,16 +96,18 @@ export function quietFacts(
       if (byDb === null) return;
       shiftDb[band] = Math.max(shiftDb[band]!, byDb);
       const matters = medians[n]![band]! > sweepDb + MATTERS_RE_SWEEP_DB;
-      if (bandHz >= STEADY_HZ && matters && byDb > (rise?.byDb ?? 0)) {
-        rise = { bandHz, byDb, atS: stretches[n]!.fromS, inSilenceDb: 0 };
-      }
+      if (bandHz >= STEADY_HZ && matters && byDb > 0) rises.push({ band, n, byDb });
     });
   });
-  if (rise !== null) {
-    const band = cells.bandHz.indexOf((rise as Rise).bandHz);
-    const silent = shifts.filter((_, n) => n % 2 === 1).map((shift) => shift[band] ?? 0);
-    rise = { ...(rise as Rise), inSilenceDb: Math.max(0, ...silent) };
-  }
+  const [most] = rises.sort((a, b) => b.byDb - a.byDb);
+  const rise: Rise | null = most
+    ? {
+        bandHz: cells.bandHz[most.band]!,
+        byDb: most.byDb,
+        atS: stretches[most.n]!.fromS,
+        inSilenceDb: Math.max(0, ...shifts.filter((_, n) => n % 2 === 1).map((shift) => shift[most.band] ?? 0)),
+      }
+    : null;
   const last = spans.at(-1)?.[1] ?? 0;
   const gains = spans.flatMap(([fromS, toS]) => commonGain(cells, before, fromS, toS) ?? []);
   return {
@@ -163,20 +165,19 @@ function knocksIn(cells: QuietCells, fromS: number, toS: number, sweepDb: number
   const first = Math.max(0, Math.floor(fromS / cells.blockS));
   const end = Math.min(cells.levelDb.length, Math.ceil(toS / cells.blockS));
   for (let block = first; block < end; block++) {
-    let worst: Knock | null = null;
-    cells.bandHz.forEach((bandHz, band) => {
+    const loud = cells.bandHz.flatMap((bandHz, band): Knock[] => {
       const level = cells.levelDb[block]![band]!;
       const reSweepDb = level - sweepDb;
-      if (!(reSweepDb > LEAST_RE_SWEEP_DB)) return;
+      if (!(reSweepDb > LEAST_RE_SWEEP_DB)) return [];
       const usual = usualAround(cells, block, band);
-      if (usual === null) return;
+      if (usual === null) return [];
       const excessDb = level - usual;
-      if (excessDb < (bandHz < STEADY_HZ ? KNOCK_RUMBLE_DB : KNOCK_DB)) return;
-      if (worst === null || excessDb > worst.excessDb)
-        worst = { atS: block * cells.blockS, bandHz, excessDb, reSweepDb };
+      if (excessDb < (bandHz < STEADY_HZ ? KNOCK_RUMBLE_DB : KNOCK_DB)) return [];
+      return [{ atS: block * cells.blockS, bandHz, excessDb, reSweepDb }];
     });
-    if (worst === null) continue;
-    const { atS, excessDb } = worst as Knock;
+    if (loud.length === 0) continue;
+    const worst = loud.reduce((a, b) => (b.excessDb > a.excessDb ? b : a));
+    const { atS, excessDb } = worst;
     const open = knocks.at(-1);
     if (open && atS - open.atS < 3.5 * cells.blockS) {
       if (excessDb > open.excessDb) knocks[knocks.length - 1] = worst;
@@ -187,10 +188,15 @@ function knocksIn(cells: QuietCells, fromS: number, toS: number, sweepDb: number
 
 /** Median of the quiet cells before or after, whichever is louder: noise that begins here and stays is no knock. */
 function usualAround({ levelDb }: QuietCells, block: number, band: number): number | null {
-  const quiet = (rows: readonly Float64Array[]): Float64Array =>
-    Float64Array.from(rows.flatMap((row) => (Number.isNaN(row[band]!) ? [] : [row[band]!])));
-  const before = medianOf(quiet(levelDb.slice(0, block)).slice(-AROUND_CELLS));
-  const after = medianOf(quiet(levelDb.slice(block + 1)).slice(0, AROUND_CELLS));
+  const quiet = (from: number, step: 1 | -1): number | null => {
+    const found: number[] = [];
+    for (let n = from; n >= 0 && n < levelDb.length && found.length < AROUND_CELLS; n += step) {
+      if (!Number.isNaN(levelDb[n]![band]!)) found.push(levelDb[n]![band]!);
+    }
+    return medianOf(Float64Array.from(found));
+  };
+  const before = quiet(block - 1, -1);
+  const after = quiet(block + 1, 1);
   return before === null || after === null ? (before ?? after) : Math.max(before, after);
 }
 

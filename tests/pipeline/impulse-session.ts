@@ -47,7 +47,7 @@ export function answersOf(scenario: Scenario): Answers {
 }
 
 /** White in the response, as pink noise is after division by an exponential sweep: its root mean square. */
-export const NOISE = 3e-6;
+const NOISE = 3e-6;
 
 /** Measures a session: the answers, with noise of their own each time. */
 export async function impulseSession({ responses, scenario }: Answers, seed: number, noise = NOISE): Promise<Results> {
