@@ -92,7 +92,7 @@ export function quietFacts(
   const shiftDb = new Float64Array(cells.bandHz.length);
   cells.bandHz.forEach((bandHz, band) => {
     shifts.forEach((shift, n) => {
-      const byDb = shift[band]!;
+      const byDb = shift[band] ?? null;
       if (byDb === null) return;
       shiftDb[band] = Math.max(shiftDb[band]!, byDb);
       const matters = medians[n]![band]! > sweepDb + MATTERS_RE_SWEEP_DB;
