@@ -2,6 +2,7 @@ import { averageTakes } from "../impulse/average-takes.js";
 import type { ChannelName, Finding, Recording, Session } from "../model.js";
 import type { Take } from "./capture.js";
 import { type CaptureOptions, captureSession } from "./capture-session.js";
+import { figureFindings, judgedFigures } from "./figure-findings.js";
 import { extreme, groupFindings } from "./group.js";
 import type { Labour } from "./labour.js";
 import { whatIsMissing } from "./what-is-missing.js";
@@ -43,9 +44,13 @@ export async function checkRecordings(
   const { captured, groups, findings: across } = await captureSession(session, labour, options);
   const between = [
     ...across,
-    ...groups.flatMap((group) =>
-      groupFindings(group, averageTakes(group.takes.map(({ impulse }) => impulse)), options.speedOfSound),
-    ),
+    ...groups.flatMap((group) => {
+      const averaged = averageTakes(group.takes.map(({ impulse }) => impulse));
+      return [
+        ...groupFindings(group, averaged, options.speedOfSound),
+        ...figureFindings(group, judgedFigures(group, averaged)),
+      ];
+    }),
   ];
   const kept = groups.flatMap(({ takes }) => takes);
   const recordings = session.recordings.map((recording, index): CheckedRecording => {

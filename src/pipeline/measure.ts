@@ -1,22 +1,21 @@
 import { averageTakes, type TakeSpread } from "../impulse/average-takes.js";
 import { noisePower } from "../impulse/noise.js";
-import { onsetSample } from "../impulse/onset.js";
 import { PHANTOM_HIGHEST_HZ, phantomCentre } from "../impulse/phantom-centre.js";
 import { measureBackground } from "../metrics/background.js";
-import { bandMetrics } from "../metrics/decay/band-metrics.js";
 import { reverberation } from "../metrics/decay/reverberation.js";
-import { withholdDisturbed } from "../metrics/decay/withhold-disturbed.js";
 import { measureDistortion } from "../metrics/distortion.js";
 import { arrivalEnvelope, energyTimeCurve } from "../metrics/reflections/energy-time.js";
 import { findReflections } from "../metrics/reflections/find-reflections.js";
+import type { BandLimit } from "../metrics/response/band-limit.js";
 import { bandLevel, bandUncertainty } from "../metrics/response/band-levels.js";
 import { measureResponse, type ResponseResult } from "../metrics/response/response.js";
 import type { ImpulseResponse, Measurement } from "../model.js";
 import { bandsWithin } from "../standards/iec61260.js";
 import { weightingA } from "../standards/iec61672.js";
 import type { Measured, ReadOff } from "./labour.js";
-import { extreme, factsOf, filesOf, type Group, groupFindings, measurementId } from "./group.js";
-import { bandLimited, distorted, earlyEnd, lowSignal } from "./findings/measured.js";
+import { extreme, factsOf, type Group, groupFindings, measurementId } from "./group.js";
+import { figureFindings, judgedDecays, withinLimit } from "./figure-findings.js";
+import { earlyEnd } from "./findings/measured.js";
 
 export interface Calibration {
   /** Sound pressure level of a full-scale sine; null without a calibrator. */
@@ -33,17 +32,15 @@ export function measureGroup(group: Group, calibration: Calibration): ReadOff {
   const { repeatabilityDb } = averaged;
   const takesDb = takes.length > 1 ? takeUncertainty(averaged.spread, takes.length) : null;
   const offsetDb = pressureOffsetDb(group, calibration);
-  const measure = (narrowed: (take: ImpulseResponse) => ImpulseResponse): ResponseResult =>
-    averaged.agree
-      ? measureResponse(narrowed(averaged.impulse), offsetDb, takesDb)
-      : energyMean(averaged.aligned.map((take) => measureResponse(narrowed(take), offsetDb, takesDb)));
-  const whole = measure((take) => take);
+  const responseWithin = (range: BandLimit | null): ResponseResult => {
+    const read = (take: ImpulseResponse): ResponseResult =>
+      measureResponse(withinLimit(take, range), offsetDb, takesDb);
+    return averaged.agree ? read(averaged.impulse) : energyMean(averaged.aligned.map(read));
+  };
+  const whole = responseWithin(null);
   const limit = earlyEnd(group.monitor.role, whole.steady, averaged.impulse.sweptHz);
-  // Behind a cliff there is nothing of the loudspeaker: as if it had not been swept.
-  const narrowed = (take: ImpulseResponse): ImpulseResponse =>
-    limit?.isCliff ? { ...take, sweptHz: [take.sweptHz[0], limit.hz] } : take;
-  const impulse = narrowed(averaged.impulse);
-  const result = limit?.isCliff ? measure(narrowed) : whole;
+  const impulse = withinLimit(averaged.impulse, limit);
+  const result = limit?.isCliff ? responseWithin(limit) : whole;
   const { signalToNoiseDb, worst, drift } = factsOf(takes);
   const { noise } = first;
   const read = readOff(group, impulse, result, calibration);
@@ -53,7 +50,6 @@ export function measureGroup(group: Group, calibration: Calibration): ReadOff {
     takes.map((take) => take.harmonics),
     averaged.agree ? takes.length : 1,
   );
-  const files = filesOf(takes);
   const measurement: Measurement = {
     ...read,
     takes: new Set(takes.map((take) => take.recording)).size,
@@ -73,9 +69,7 @@ export function measureGroup(group: Group, calibration: Calibration): ReadOff {
       residual: worst.residual,
       findings: [
         ...groupFindings(group, averaged, calibration.speedOfSound),
-        ...lowSignal(group.id, signalToNoiseDb, read.bands, files),
-        ...distorted(group.id, distortion, files),
-        ...bandLimited(group.id, limit, files),
+        ...figureFindings(group, { decays: read.bands, distortion, limit }),
       ],
     },
     arrival: { inFileS: first.arrivalInFileS, timeS: first.flightS, polarity: impulse.polarity },
@@ -148,10 +142,7 @@ function readOff(
   result: ResponseResult,
   calibration: Calibration,
 ): ResponseParts {
-  const decays = withholdDisturbed(
-    bandMetrics({ ...impulse, arrivalSample: onsetSample(impulse) }, bandsWithin(...impulse.sweptHz)),
-    group.takes.flatMap(({ disturbedHz }) => disturbedHz),
-  );
+  const decays = judgedDecays(impulse, group.takes, bandsWithin(...impulse.sweptHz));
   const bands = decays.map((decay) => ({
     ...decay,
     ...bandLevel(impulse, result.steady, result.noiseS, decay, pressureOffsetDb(group, calibration)),

@@ -4,6 +4,7 @@ import { drivenTooHard } from "../../metrics/driven-too-hard.js";
 import type { LogPower } from "../../dsp/log-power.js";
 import type { Distortion, Finding, Measurement } from "../../model.js";
 import { isMixedOn } from "../../schema/mixed-on.js";
+import type { Band } from "../../standards/iec61260.js";
 import { about } from "../findings.js";
 
 /** What is wrong with the recordings of one measurement, as far as its figures show it. */
@@ -13,17 +14,18 @@ const DECAY_HZ = [125, 4000] as const;
 /** What else takes a decay away than noise. */
 const OTHER_REASONS = ["disturbed", "outside-swept-range"];
 
+export function isJudgedOctave({ fraction, nominalHz }: Pick<Band, "fraction" | "nominalHz">): boolean {
+  return fraction === 1 && nominalHz >= DECAY_HZ[0] && nominalHz <= DECAY_HZ[1];
+}
+
 export function lowSignal(
   id: string,
   signalToNoiseDb: number | null,
-  bands: Measurement["bands"],
+  decays: readonly Pick<Measurement["bands"][number], "fraction" | "nominalHz" | "flags" | "decayRangeDb">[],
   files: string[],
 ): Finding[] {
-  const weakHz = bands
-    .filter(({ fraction, nominalHz, flags }) => {
-      const isJudged = fraction === 1 && nominalHz >= DECAY_HZ[0] && nominalHz <= DECAY_HZ[1];
-      return isJudged && !flags.some((flag) => OTHER_REASONS.includes(flag));
-    })
+  const weakHz = decays
+    .filter((band) => isJudgedOctave(band) && !band.flags.some((flag) => OTHER_REASONS.includes(flag)))
     .filter(({ decayRangeDb }) => (decayRangeDb ?? 0) < LOW_DECAY_RANGE.value)
     .map(({ nominalHz }) => nominalHz);
   const isSoft = signalToNoiseDb !== null && signalToNoiseDb < LOW_SIGNAL.value;

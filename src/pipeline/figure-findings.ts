@@ -1,0 +1,61 @@
+import { logPower } from "../dsp/log-power.js";
+import type { AveragedTakes } from "../impulse/average-takes.js";
+import { onsetSample } from "../impulse/onset.js";
+import { bandMetrics, type DecayMetrics } from "../metrics/decay/band-metrics.js";
+import { withholdDisturbed } from "../metrics/decay/withhold-disturbed.js";
+import { measureDistortion } from "../metrics/distortion.js";
+import type { BandLimit } from "../metrics/response/band-limit.js";
+import { steadyState } from "../metrics/response/steady-state.js";
+import type { Distortion, Finding, ImpulseResponse } from "../model.js";
+import { OCTAVES } from "../standards/iec61260.js";
+import { bandLimited, distorted, earlyEnd, isJudgedOctave, lowSignal } from "./findings/measured.js";
+import { factsOf, filesOf, type Group } from "./group.js";
+
+/** The figures of one place by which its recordings are judged. */
+export interface JudgedFigures {
+  readonly decays: readonly Pick<DecayMetrics, "fraction" | "nominalHz" | "flags" | "decayRangeDb">[];
+  readonly distortion: Distortion | null;
+  readonly limit: BandLimit | null;
+}
+
+/** What the figures of one place say against its recordings. The report and the quick check both ask here. */
+export function figureFindings({ id, takes }: Group, { decays, distortion, limit }: JudgedFigures): Finding[] {
+  const files = filesOf(takes);
+  return [
+    ...lowSignal(id, factsOf(takes).signalToNoiseDb, decays, files),
+    ...distorted(id, distortion, files),
+    ...bandLimited(id, limit, files),
+  ];
+}
+
+/** Those figures alone, for a check that measures nothing else. Takes that disagree are judged by the first. */
+export function judgedFigures({ monitor, takes }: Group, averaged: AveragedTakes): JudgedFigures {
+  const whole = averaged.impulse;
+  const { power, binHz } = steadyState(whole);
+  const steady = logPower(power, binHz);
+  const limit = earlyEnd(monitor.role, steady, whole.sweptHz);
+  const impulse = withinLimit(whole, limit);
+  const harmonics = takes.map((take) => take.harmonics);
+  return {
+    decays: judgedDecays(impulse, takes, OCTAVES.filter(isJudgedOctave)),
+    distortion: measureDistortion(impulse, steady, harmonics, averaged.agree ? takes.length : 1),
+    limit,
+  };
+}
+
+/** Decays in bands, without those under which something else sounded. */
+export function judgedDecays(
+  impulse: ImpulseResponse,
+  takes: Group["takes"],
+  bands: Parameters<typeof bandMetrics>[1],
+): DecayMetrics[] {
+  return withholdDisturbed(
+    bandMetrics({ ...impulse, arrivalSample: onsetSample(impulse) }, bands),
+    takes.flatMap(({ disturbedHz }) => disturbedHz),
+  );
+}
+
+/** Behind a cliff there is nothing of the loudspeaker: as if it had not been swept. */
+export function withinLimit(impulse: ImpulseResponse, limit: BandLimit | null): ImpulseResponse {
+  return limit?.isCliff ? { ...impulse, sweptHz: [impulse.sweptHz[0], limit.hz] } : impulse;
+}
