@@ -77,7 +77,7 @@ describe("Input that cannot be used ends with code 2, one paragraph and nothing 
       (one) => {
         one.describe({ translation: { programme: "polka" } });
       },
-      /no programme "polka".*\n {2}where: session\.json, translation\.programme\n {2}try: .*popular, pink, or name a WAV file/,
+      /no programme "polka".*\n {2}where: session\.json, translation\.programme\n {2}try: .*popular, pink, or name a WAV, FLAC, AIFF or CAF file/,
     ],
     [
       "a mix as programme that is missing",

@@ -7,25 +7,36 @@ import { sessionSchema } from "../../src/schema/session.js";
 import type { z } from "../../src/schema/zod.js";
 import { makeSweepRecipe } from "../../src/sweep/recipe.js";
 import { singleEvents } from "../../src/sweep/timeline.js";
-import { type Path, recordPaths, whiteNoise } from "../known-recording.js";
+import { type Path, recordPaths, rms, whiteNoise } from "../known-recording.js";
 import { memoryFiles, mono, recipeFile } from "./in-memory-session.js";
 
 const recipe = makeSweepRecipe({ durationS: 1, gapS: 0.6, leadS: 0.6, tailS: 0.4, startHz: 40, endHz: 18_000 });
+const DIRECT_S = 0.005;
+const HISS = 1e-5;
+const reel = heard(recipe.events, 1);
 const files = {
   "sweep.json": recipeFile(recipe),
-  "reel.wav": heard(recipe.events, [{ delayS: 0.005, gain: 0.2 }]),
-  // The microphone was moved before the second take: another loudspeaker's distance, and a strong reflection.
-  "moved.wav": heard(recipe.events, [
-    { delayS: 0.006, gain: 0.2 },
-    { delayS: 0.0065, gain: 0.1 },
-  ]),
-  "left.wav": heard(singleEvents(recipe, "L"), [{ delayS: 0.005, gain: 0.2 }]),
+  "reel.wav": mono(reel),
+  // The microphone was moved before the second take: the direct sound is the same, the room's reflections are others.
+  "moved.wav": mono(heard(recipe.events, 3)),
+  "left.wav": mono(heard(singleEvents(recipe, "L"), 1, 9)),
 };
 
-function heard(events: typeof recipe.events, paths: readonly Path[]): Uint8Array {
-  const samples = recordPaths(recipe, events, { L: paths, R: paths });
-  const noise = whiteNoise(samples.length, 5);
-  return mono(samples.map((value, n) => value + 1e-4 * noise[n]!));
+/** A loudspeaker pair in a room at a place that the seed stands for. */
+function heard(events: typeof recipe.events, place: number, hiss = place): Float64Array {
+  const samples = recordPaths(recipe, events, { L: room(place), R: room(place + 100) });
+  const noise = whiteNoise(samples.length, 5 + hiss);
+  return samples.map((value, n) => value + HISS * noise[n]!);
+}
+
+/** The direct sound and forty reflections that decay by 60 dB in 0.2 s. */
+function room(seed: number): Path[] {
+  const chance = whiteNoise(80, seed);
+  const reflections = Array.from({ length: 40 }, (_, n): Path => {
+    const afterS = 0.002 + 0.004 * n + 0.001 * chance[n]!;
+    return { delayS: DIRECT_S + Math.abs(afterS), gain: 0.08 * chance[40 + n]! * 10 ** ((-3 * afterS) / 0.2) };
+  });
+  return [{ delayS: DIRECT_S, gain: 0.2 }, ...reflections];
 }
 
 const base = {
@@ -51,11 +62,16 @@ describe("A quick check", () => {
     expect(checked.recordings.map(({ usable, channels, findings }) => ({ usable, channels, findings }))).toEqual([
       { usable: true, channels: ["L", "R"], findings: [] },
     ]);
-    // A fifth of a sweep at -12 dBFS is 0.05; the hiss (1e-4, under five times that at its highest) adds 1 %: 0.1 dB.
-    const peakDbfs = -12 + 20 * Math.log10(0.2);
-    expect(Math.abs(checked.recordings[0]!.peakDbfs! - peakDbfs)).toBeLessThan(0.1);
-    // RMS of the sweep, 0.05 / sqrt(2), over the hiss below 20 kHz of 24, 1e-4 * sqrt(20 / 24): 51.8 dB; fades take up to 0.5 dB.
-    expect(Math.abs(checked.recordings[0]!.signalToNoiseDb! - 51.8)).toBeLessThan(0.6);
+    const highest = reel.reduce((most, value) => Math.max(most, Math.abs(value)), 0);
+    expect(checked.recordings[0]!.peakDbfs!).toBeCloseTo(20 * Math.log10(highest), 1);
+    // The weaker side's sweep with its room, over the hiss below 20 kHz of 24; fades at its ends take up to 0.5 dB.
+    const sweeps = recipe.events.filter(({ kind }) => kind === "sweep");
+    const levels = sweeps.map(({ atSample, samples }) => {
+      const from = 0.3 * recipe.sampleRate + atSample;
+      return rms(reel, from, from + samples);
+    });
+    const expectedDb = 20 * Math.log10(Math.min(...levels) / (HISS * Math.sqrt(20 / 24)));
+    expect(Math.abs(checked.recordings[0]!.signalToNoiseDb! - expectedDb)).toBeLessThan(0.6);
   });
 
   it("says which monitor was recorded on one side only, not at the mix position, or not at all", async () => {

@@ -44,5 +44,7 @@ function fallTime(curve: Float64Array, byDb: number, stepS: number): number | nu
   const below = curve.findIndex((levelDb) => levelDb <= -byDb);
   if (below < 1) return null;
   const [before, after] = [curve[below - 1]!, curve[below]!];
+  // The curve's very end, where nothing is left to integrate, is no fall that was heard.
+  if (!Number.isFinite(after)) return null;
   return (below - (after + byDb) / (after - before)) * stepS;
 }
