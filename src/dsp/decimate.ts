@@ -17,13 +17,18 @@ export function decimate(samples: ArrayLike<number>, factor: number): Float64Arr
     sum += taps[n + half]!;
   }
   for (let n = 0; n < taps.length; n++) taps[n]! /= sum;
+  const source = samples instanceof Float64Array ? samples : new Float64Array(samples);
   const lowered = new Float64Array(count);
   for (let m = 0; m < count; m++) {
-    const start = m * factor - half;
-    const from = Math.max(0, -start);
-    const to = Math.min(taps.length, samples.length - start);
-    let value = 0;
-    for (let n = from; n < to; n++) value += samples[start + n]! * taps[n]!;
+    const middle = m * factor;
+    let value = source[middle]! * taps[half]!;
+    if (middle >= half && middle + half < source.length) {
+      for (let n = 1; n <= half; n++) value += (source[middle - n]! + source[middle + n]!) * taps[half + n]!;
+    } else {
+      for (let n = 1; n <= half; n++) {
+        value += ((source[middle - n] ?? 0) + (source[middle + n] ?? 0)) * taps[half + n]!;
+      }
+    }
     lowered[m] = value;
   }
   return lowered;

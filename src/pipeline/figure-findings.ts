@@ -1,14 +1,15 @@
 import { logPower } from "../dsp/log-power.js";
 import type { AveragedTakes } from "../impulse/average-takes.js";
 import { onsetSample } from "../impulse/onset.js";
-import { bandMetrics, type DecayMetrics } from "../metrics/decay/band-metrics.js";
-import { withholdDisturbed } from "../metrics/decay/withhold-disturbed.js";
+import { bandMetrics, type DecayMetrics, decayRanges, isInside } from "../metrics/decay/band-metrics.js";
+import { isDisturbed, withholdDisturbed } from "../metrics/decay/withhold-disturbed.js";
 import { measureDistortion } from "../metrics/distortion.js";
 import type { BandLimit } from "../metrics/response/band-limit.js";
-import { steadyState } from "../metrics/response/steady-state.js";
+import { steadyPower } from "../metrics/response/steady-state.js";
 import type { Distortion, Finding, ImpulseResponse } from "../model.js";
 import { OCTAVES } from "../standards/iec61260.js";
 import { bandLimited, distorted, earlyEnd, isJudgedOctave, lowSignal } from "./findings/measured.js";
+import type { Take } from "./capture.js";
 import { factsOf, filesOf, type Group } from "./group.js";
 
 /** The figures of one place by which its recordings are judged. */
@@ -31,17 +32,27 @@ export function figureFindings({ id, takes }: Group, { decays, distortion, limit
 /** Those figures alone, for a check that measures nothing else. Takes that disagree are judged by the first. */
 export function judgedFigures({ monitor, takes }: Group, averaged: AveragedTakes): JudgedFigures {
   const whole = averaged.impulse;
-  const { power, binHz } = steadyState(whole);
+  const { power, binHz } = steadyPower(whole);
   const steady = logPower(power, binHz);
   const limit = earlyEnd(monitor.role, steady, whole.sweptHz);
   const impulse = withinLimit(whole, limit);
   const harmonics = takes.map((take) => take.harmonics);
   return {
-    decays: judgedDecays(impulse, takes, OCTAVES.filter(isJudgedOctave)),
+    decays: octaveRanges(impulse, disturbed(takes)),
     distortion: measureDistortion(impulse, steady, harmonics, averaged.agree ? takes.length : 1),
     limit,
   };
 }
+
+function octaveRanges(impulse: ImpulseResponse, disturbedHz: Take["disturbedHz"]): JudgedFigures["decays"] {
+  const octaves = OCTAVES.filter(
+    (band) => isJudgedOctave(band) && isInside(impulse, band) && !isDisturbed(band, disturbedHz),
+  );
+  const rangesDb = decayRanges(impulse, octaves);
+  return octaves.map((octave, n) => ({ ...octave, flags: [], decayRangeDb: rangesDb[n] ?? null }));
+}
+
+const disturbed = (takes: Group["takes"]): Take["disturbedHz"] => takes.flatMap(({ disturbedHz }) => disturbedHz);
 
 /** Decays in bands, without those under which something else sounded. */
 export function judgedDecays(
@@ -49,10 +60,7 @@ export function judgedDecays(
   takes: Group["takes"],
   bands: Parameters<typeof bandMetrics>[1],
 ): DecayMetrics[] {
-  return withholdDisturbed(
-    bandMetrics({ ...impulse, arrivalSample: onsetSample(impulse) }, bands),
-    takes.flatMap(({ disturbedHz }) => disturbedHz),
-  );
+  return withholdDisturbed(bandMetrics({ ...impulse, arrivalSample: onsetSample(impulse) }, bands), disturbed(takes));
 }
 
 /** Behind a cliff there is nothing of the loudspeaker: as if it had not been swept. */

@@ -1,7 +1,7 @@
 import { type BandFilter, filterFrequency } from "../../dsp/band-filter.js";
 import { type BandBins, bandSignal } from "../../dsp/band-signal.js";
 import { schroederDecay } from "./schroeder-decay.js";
-import type { SplitSpectra } from "./split-spectra.js";
+import type { WholeSpectrum } from "./split-spectra.js";
 import { type Truncation, truncateDecay } from "./truncate-decay.js";
 
 /** The decay of one band from the arrival on. */
@@ -37,7 +37,7 @@ const SLOW = 1 / 8;
  *
  * @returns null when no decay stands out of the noise
  */
-export function bandDecay(spectra: SplitSpectra, filter: BandFilter): BandDecay | null {
+export function bandDecay(spectra: WholeSpectrum, filter: BandFilter): BandDecay | null {
   const { values, stepSamples, bins } = bandSignal(spectra.spectrum, spectra.sampleRate, filter);
   const stepS = stepSamples / spectra.sampleRate;
   const filterSteps = 1 / (filter.bandwidthHz * stepS);

@@ -16,7 +16,7 @@ import { type DecayTime, decayTime } from "./decay-time.js";
 import { decayUncertainty } from "./decay-uncertainty.js";
 import { CLIFF_S, levelAfterCliff } from "./direct-fall.js";
 import { bandCentreTime, earlyLate } from "./early-late.js";
-import { type SplitSpectra, splitSpectra } from "./split-spectra.js";
+import { type SplitSpectra, splitSpectra, wholeSpectrum } from "./split-spectra.js";
 
 /** What a band's decay tells; its levels are found elsewhere. */
 export type DecayMetrics = Omit<BandMetrics, "levelDb" | "levelUncertaintyDb" | "noiseDb">;
@@ -41,15 +41,27 @@ const LATE_SPARE_DB = 10;
  */
 export function bandMetrics(impulse: ImpulseResponse, bands: readonly Band[]): DecayMetrics[] {
   const spectra = splitSpectra(impulse, LIMITS_S);
-  const [lowHz, highHz] = impulse.sweptHz;
   return bands.map((band) => {
-    const [from, to] = bandEdges(band);
-    // Edges are irrational numbers: a range that was meant to be one must not lose its band to rounding.
-    const inside = from >= lowHz * (1 - 1e-9) && to <= Math.min(highHz, impulse.sampleRate / 2) * (1 + 1e-9);
-    if (!inside) return { ...unknownDecay(band), flags: ["outside-swept-range"] };
+    if (!isInside(impulse, band)) return { ...unknownDecay(band), flags: ["outside-swept-range"] };
     const decay = spectra && bandDecay(spectra, bandFilter(band));
     return decay ? measureBand(band, spectra, decay) : { ...unknownDecay(band), flags: ["no-decay"] };
   });
+}
+
+/** How far each band's decay can be followed, dB; null where none stands out of the noise, or outside the swept range. */
+export function decayRanges(impulse: ImpulseResponse, bands: readonly Band[]): (number | null)[] {
+  const spectrum = wholeSpectrum(impulse);
+  return bands.map((band) => {
+    const decay = spectrum && isInside(impulse, band) ? bandDecay(spectrum, bandFilter(band)) : null;
+    return decay && decay.rangeDb;
+  });
+}
+
+/** Whether all of a band was swept. */
+export function isInside({ sweptHz: [lowHz, highHz], sampleRate }: ImpulseResponse, band: Band): boolean {
+  const [from, to] = bandEdges(band);
+  // Edges are irrational numbers: a range that was meant to be one must not lose its band to rounding.
+  return from >= lowHz * (1 - 1e-9) && to <= Math.min(highHz, sampleRate / 2) * (1 + 1e-9);
 }
 
 function measureBand(band: Band, spectra: SplitSpectra, decay: BandDecay): DecayMetrics {

@@ -9,14 +9,17 @@ export interface SplitPower {
   readonly late: Float64Array;
 }
 
-/** What all bands of one impulse response share. */
-export interface SplitSpectra {
+/** An impulse response from its arrival on. */
+export interface WholeSpectrum {
   readonly sampleRate: number;
   /** Samples from the arrival to the last one that is not nothing. */
   readonly length: number;
-  /** Half spectrum of the response from its arrival on, shape `[size + 2]`. */
+  /** Half spectrum, shape `[size + 2]`. */
   readonly spectrum: Float64Array;
-  readonly size: number;
+}
+
+/** What all bands of one impulse response share. */
+export interface SplitSpectra extends WholeSpectrum {
   readonly power: Float64Array;
   /** First moment of the energy in time by bin: s times squared magnitude. */
   readonly moment: Float64Array;
@@ -42,20 +45,29 @@ export function splitSpectra(
   impulse: Pick<ImpulseResponse, "samples" | "sampleRate" | "arrivalSample">,
   limitsS: readonly number[],
 ): SplitSpectra | null {
-  const { sampleRate } = impulse;
   const samples = soundOf(impulse);
-  if (samples.length < 2) return null;
-  const size = paddedSize(samples.length, sampleRate);
-  const spectrum = forwardReal(samples, size);
+  const whole = transformed(samples, impulse.sampleRate);
+  if (!whole) return null;
+  const { spectrum, sampleRate } = whole;
   return {
-    sampleRate,
-    length: samples.length,
-    spectrum,
-    size,
+    ...whole,
     power: powerOf(spectrum),
     moment: momentOf(spectrum, samples, sampleRate),
     splits: limitsS.map((limitS) => splitAt(spectrum, samples, limitS, sampleRate)),
   };
+}
+
+/** Transforms an impulse response from its arrival on, for decays alone. */
+export function wholeSpectrum(
+  impulse: Pick<ImpulseResponse, "samples" | "sampleRate" | "arrivalSample">,
+): WholeSpectrum | null {
+  return transformed(soundOf(impulse), impulse.sampleRate);
+}
+
+function transformed(samples: Float64Array, sampleRate: number): WholeSpectrum | null {
+  if (samples.length < 2) return null;
+  const spectrum = forwardReal(samples, paddedSize(samples.length, sampleRate));
+  return { sampleRate, length: samples.length, spectrum };
 }
 
 function soundOf({ samples, arrivalSample }: Pick<ImpulseResponse, "samples" | "arrivalSample">): Float64Array {

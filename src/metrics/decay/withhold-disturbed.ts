@@ -11,9 +11,15 @@ export function withholdDisturbed(
   bands: readonly DecayMetrics[],
   rangesHz: readonly (readonly [number, number])[],
 ): DecayMetrics[] {
-  return bands.map((band) => {
-    const [fromHz, toHz] = bandEdges(band);
-    const isTouched = rangesHz.some(([from, to]) => toHz > from && fromHz < to);
-    return isTouched ? { ...unknownDecay(band), flags: [...band.flags, "disturbed"] } : band;
-  });
+  return bands.map((band) =>
+    isDisturbed(band, rangesHz) ? { ...unknownDecay(band), flags: [...band.flags, "disturbed"] } : band,
+  );
+}
+
+export function isDisturbed(
+  band: Parameters<typeof bandEdges>[0],
+  rangesHz: readonly (readonly [number, number])[],
+): boolean {
+  const [fromHz, toHz] = bandEdges(band);
+  return rangesHz.some(([from, to]) => toHz > from && fromHz < to);
 }
