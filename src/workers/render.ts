@@ -25,9 +25,11 @@ export async function filterInThreads(
   const isShort = ({ taps }: RenderVersion): boolean => taps.every((side) => side.length <= SHORT_TAPS);
   const groups = [versions.filter(isShort), versions.filter((version) => !isShort(version))];
   const jobs = groups.flatMap((group) =>
-    shareOut(group, (version) => (isOneChannel(version, mix) ? 1 : 2)).map(
-      (share): RenderJob => ({ kind: "filter", mix, versions: share }),
-    ),
+    shareOut(group, (version) => (isOneChannel(version, mix) ? 1 : 2)).map((share): RenderJob => ({
+      kind: "filter",
+      mix,
+      versions: share,
+    })),
   );
   const filtered = await inThreads(jobs, versions.length * mix.frames, onProgress);
   return versions.map(({ id }) => filtered.find((one) => one.id === id)!);

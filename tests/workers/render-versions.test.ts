@@ -63,7 +63,7 @@ describe("A rendered mix", () => {
     const [left, right] = await rendered(sides, [tone, tone], true);
     const worst = Math.max(...reference.at.map((n, k) => Math.abs(left![n]! - reference.samples[k]!)));
     expect(20 * Math.log10(worst)).toBeLessThan(-90);
-    // Half a step of 24 bits and the rounding of what is read back to 32-bit floats: -138 dB, one more for the filters.
+    // Half a step of 24 bits and the rounding to 32-bit floats, of what waits and of what is read back: -138 dB, one more for the filters.
     expect(20 * Math.log10(worst)).toBeLessThan(-132);
     expect(right).toEqual(left);
   });
