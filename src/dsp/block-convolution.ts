@@ -1,4 +1,4 @@
-import { forwardReal, inverseReal, transformSize } from "./fft.js";
+import { forwardReal, inverseProduct, transformSize } from "./fft.js";
 
 /** How a signal of any length is cut for filters of a length. */
 export interface BlockPlan {
@@ -55,14 +55,5 @@ export function filterSpectrum(taps: ArrayLike<number>, { size, hop }: BlockPlan
  * @remarks Source: the overlap-save method, T. G. Stockham 1966 (from memory; a textbook method).
  */
 export function filterBlock(block: Float64Array, filter: Float64Array, { size, hop }: BlockPlan): Float64Array {
-  const product = new Float64Array(block.length);
-  for (let k = 0; k < product.length; k += 2) {
-    const a = block[k]!;
-    const b = block[k + 1]!;
-    const c = filter[k]!;
-    const d = filter[k + 1]!;
-    product[k] = a * c - b * d;
-    product[k + 1] = a * d + b * c;
-  }
-  return inverseReal(product).subarray(size - hop);
+  return inverseProduct(block, filter).subarray(size - hop);
 }

@@ -105,29 +105,69 @@ export function inverseReal(spectrum: Float64Array): Float64Array {
   const size = spectrum.length - 2;
   checkSize(size, 0);
   const half = size / 2;
-  const { transform, packed, turns } = planOf(size);
-  for (let k = 0; k <= half / 2; k++) {
+  const plan = planOf(size);
+  packPair(plan, 0, spectrum[0]!, 0, spectrum[size]!, 0);
+  for (let k = 1; k <= half / 2; k++) {
     const mirror = half - k;
     const ar = spectrum[2 * k]!;
-    const ai = k === 0 ? 0 : spectrum[2 * k + 1]!;
-    const br = spectrum[2 * mirror]!;
-    const bi = k === 0 ? 0 : -spectrum[2 * mirror + 1]!;
-    const evenR = 0.5 * (ar + br);
-    const evenI = 0.5 * (ai + bi);
-    const turnedR = 0.5 * (ar - br);
-    const turnedI = 0.5 * (ai - bi);
-    const c = turns[2 * k]!;
-    const s = turns[2 * k + 1]!;
-    const oddR = turnedR * c - turnedI * s;
-    const oddI = turnedR * s + turnedI * c;
-    packed[2 * k] = evenR - oddI;
-    packed[2 * k + 1] = evenI + oddR;
-    if (k > 0) {
-      packed[2 * mirror] = evenR + oddI;
-      packed[2 * mirror + 1] = oddR - evenI;
-    }
+    const ai = spectrum[2 * k + 1]!;
+    packPair(plan, k, ar, ai, spectrum[2 * mirror]!, spectrum[2 * mirror + 1]!);
   }
-  const samples = new Float64Array(size);
+  return unpacked(plan);
+}
+
+/**
+ * Transforms the product of two half spectra back: the circular convolution of their signals.
+ *
+ * As `inverseReal` of the product, in a pass less over the memory.
+ *
+ * @param one - shape `[size + 2]`
+ * @param other - likewise
+ * @returns shape `[size]`
+ * @throws {RangeError} if the lengths differ or are not a power of two plus two
+ */
+export function inverseProduct(one: Float64Array, other: Float64Array): Float64Array {
+  const size = one.length - 2;
+  checkSize(size, 0);
+  if (other.length !== one.length) throw new RangeError(`spectra of ${one.length} and ${other.length} numbers`);
+  const half = size / 2;
+  const plan = planOf(size);
+  packPair(plan, 0, one[0]! * other[0]!, 0, one[size]! * other[size]!, 0);
+  for (let k = 1; k <= half / 2; k++) {
+    const a = one[2 * k]!;
+    const b = one[2 * k + 1]!;
+    const c = other[2 * k]!;
+    const d = other[2 * k + 1]!;
+    const mirror = half - k;
+    const e = one[2 * mirror]!;
+    const f = one[2 * mirror + 1]!;
+    const g = other[2 * mirror]!;
+    const h = other[2 * mirror + 1]!;
+    packPair(plan, k, a * c - b * d, a * d + b * c, e * g - f * h, e * h + f * g);
+  }
+  return unpacked(plan);
+}
+
+/** Packs a bin `a` and the one that mirrors it, `b`, of a real signal's spectrum into that of half the length. */
+function packPair({ packed, turns }: Plan, k: number, ar: number, ai: number, br: number, bi: number): void {
+  const evenR = 0.5 * (ar + br);
+  const evenI = 0.5 * (ai - bi);
+  const turnedR = 0.5 * (ar - br);
+  const turnedI = 0.5 * (ai + bi);
+  const c = turns[2 * k]!;
+  const s = turns[2 * k + 1]!;
+  const oddR = turnedR * c - turnedI * s;
+  const oddI = turnedR * s + turnedI * c;
+  packed[2 * k] = evenR - oddI;
+  packed[2 * k + 1] = evenI + oddR;
+  if (k === 0) return;
+  const mirror = packed.length / 2 - k;
+  packed[2 * mirror] = evenR + oddI;
+  packed[2 * mirror + 1] = oddR - evenI;
+}
+
+function unpacked({ transform, packed }: Plan): Float64Array {
+  const samples = new Float64Array(packed.length);
   transform.inverseTransform(samples, packed);
   return samples;
 }

@@ -3,14 +3,13 @@ import { join } from "node:path";
 
 import { InputError } from "../errors.js";
 import type { Results } from "../model.js";
-import type { ListenOptions, ListenPlan, PlannedVersion } from "../pipeline/listen-plan.js";
+import type { ListenOptions, ListenPlan } from "../pipeline/listen-plan.js";
 import { mixTranslator } from "../pipeline/translate-mix.js";
 import { renderListening } from "../report/listen-page.js";
 import type { Listening, ListeningVersion } from "../schema/listening.js";
 import { matchLoudness, TRUE_PEAK_LIMIT_DBTP } from "../translation/listen/match-loudness.js";
 import { type HeardMix, mixListener } from "../translation/listen/mix-listener.js";
-import { render } from "../workers/render.js";
-import type { RenderVersion } from "../workers/render-job.js";
+import { filterInThreads, writeInThreads } from "../workers/render.js";
 import { olderListening } from "./listening-folder.js";
 import { changeMixRate, type MixFile, mixNotes, playMix } from "./mix-file.js";
 import { readListenAssets } from "./report-assets.js";
@@ -65,7 +64,13 @@ export async function writeListening(work: ListeningWork, folder: string): Promi
 async function renderAll(work: ListeningWork, played: MixFile, stage: string): Promise<Listening> {
   const { mix, results, plan, sampleRate, on, onProgress } = work;
   onProgress(0, "hearing the mix");
-  const heard = await hear(played);
+  const waiting = plan.versions.map(({ id, mono, taps }, n) => ({ id, mono, taps, waitAt: join(stage, `.${n}.wait`) }));
+  const [heard, filtered] = await bothDone(
+    hear(played),
+    filterInThreads(played, waiting, (share) => {
+      onProgress(share / 2, "measuring the versions");
+    }),
+  );
   const { loudnessLufs } = heard;
   if (loudnessLufs === null) {
     throw new InputError("The mix is silent: nothing in it is louder than -70 LUFS.", {
@@ -74,29 +79,17 @@ async function renderAll(work: ListeningWork, played: MixFile, stage: string): P
     });
   }
   const translator = mixTranslator(results, heard, sampleRate, on);
-  const job = (outputs: (version: PlannedVersion, n: number) => RenderVersion["output"]) => ({
-    mix: played,
-    versions: plan.versions.map((version, n) => {
-      const { id, mono, taps } = version;
-      return { id, mono, taps, output: outputs(version, n) };
-    }),
-  });
-  // What this thread hears in the mix meanwhile takes about as long as a third of what the others measure.
-  const [measured] = await Promise.all([
-    render(
-      job(() => null),
-      (share) => {
-        onProgress(share / 2, "measuring the versions");
-      },
-    ),
+  const { loudnessLufs: common, gains } = matchLoudness(loudnessLufs, filtered);
+  const matched = plan.versions.map(({ file }, n) => ({
+    samples: filtered[n]!.samples,
+    gain: 10 ** (gains[n]!.gainDb / 20),
+    path: join(stage, file),
+  }));
+  await bothDone(
     playMix(played, translator.push),
-  ]);
-  const { loudnessLufs: common, gains } = matchLoudness(loudnessLufs, measured);
-  await render(
-    job(({ file }, n) => ({ path: join(stage, file), gain: 10 ** (gains[n]!.gainDb / 20) })),
-    (share) => {
+    writeInThreads(matched, sampleRate, (share) => {
       onProgress((1 + share) / 2, "writing the versions");
-    },
+    }),
   );
   const durationS = mix.frames / mix.sampleRate;
   const excerptS = Math.min(EXCERPT_S, Math.floor(durationS));
@@ -105,8 +98,8 @@ async function renderAll(work: ListeningWork, played: MixFile, stage: string): P
     ...version,
     ...gains[n]!,
     taps: Math.max(...taps.map((side) => side.length)),
-    loudnessLufs: measured[n]!.loudnessLufs,
-    truePeakDbtp: sum(measured[n]!.truePeakDbtp, gains[n]!.gainDb),
+    loudnessLufs: filtered[n]!.loudnessLufs,
+    truePeakDbtp: sum(filtered[n]!.truePeakDbtp, gains[n]!.gainDb),
   }));
   return {
     schema: "carrywell/listen/1",
@@ -136,6 +129,12 @@ async function renderAll(work: ListeningWork, played: MixFile, stage: string): P
 
 function sum(levelDb: number | null, gainDb: number): number | null {
   return levelDb === null ? null : levelDb + gainDb;
+}
+
+/** Waits for the other where one fails: it may still be writing into the folder that is then removed. */
+async function bothDone<One, Other>(one: Promise<One>, other: Promise<Other>): Promise<[One, Other]> {
+  await Promise.allSettled([one, other]);
+  return Promise.all([one, other]);
 }
 
 async function hear(mix: MixFile): Promise<HeardMix> {

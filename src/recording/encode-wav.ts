@@ -123,8 +123,12 @@ function writeSteps(
 ): void {
   const scale = 2 ** (8 * bytesPerSample - 1);
   for (let n = 0, at = start; n < samples.length; n++, at += frameBytes) {
-    const step = Math.max(-scale, Math.min(scale - 1, Math.round(samples[n]! * scale)));
-    for (let byte = 0; byte < bytesPerSample; byte++) bytes[at + byte] = step >> (8 * byte);
+    // Halves up, as Math.round does it, which takes twice as long; clipped by comparing, for the same reason.
+    const rounded = Math.floor(samples[n]! * scale + 0.5);
+    const step = (rounded < -scale ? -scale : rounded >= scale ? scale - 1 : rounded) | 0;
+    bytes[at] = step;
+    bytes[at + 1] = step >> 8;
+    if (bytesPerSample === 3) bytes[at + 2] = step >> 16;
   }
 }
 

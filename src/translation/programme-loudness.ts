@@ -46,8 +46,8 @@ export interface LoudnessMeter {
  */
 export function loudnessMeter(sampleRate: number, weights: readonly number[]): LoudnessMeter {
   if (weights.length === 0) throw new RangeError("weights must have one entry a channel, got none");
-  const [shelf, highPass] = kWeighting(sampleRate);
-  const filters = weights.map(() => [runningSection(shelf), runningSection(highPass)] as const);
+  const sections = kWeighting(sampleRate);
+  const kept = weights.map(() => new Float64Array(KEPT));
   /** Weighted mean square of each step of 100 ms. */
   const steps: number[] = [];
   let samples = 0;
@@ -65,7 +65,7 @@ export function loudnessMeter(sampleRate: number, weights: readonly number[]): L
         const to = Math.min(length, from + stepEnd() - samples);
         channels.forEach((channel, n) => {
           if (weights[n] === 0) return;
-          energy += weights[n]! * weightedEnergy(filters[n]!, channel, from, to);
+          energy += weights[n]! * weightedEnergy(sections, kept[n]!, channel, from, to);
         });
         samples += to - from;
         from = to;
@@ -83,18 +83,16 @@ export function loudnessMeter(sampleRate: number, weights: readonly number[]): L
   };
 }
 
-/** A section with the two numbers that it keeps: transposed second form, small for small signals. */
-interface RunningSection extends SecondOrderSection {
-  readonly kept: Float64Array;
-}
+/** What one channel keeps: the last two samples before, between and after the sections. */
+const KEPT = 6;
 
-function runningSection(section: SecondOrderSection): RunningSection {
-  return { ...section, kept: new Float64Array(2) };
-}
-
-/** Both sections in one loop, with what they keep in local variables: programmes are long. */
+/**
+ * Both sections in one loop, with what they keep in local variables: programmes are long. In the first direct form only one product and
+ * one difference of a sample wait for the sample before.
+ */
 function weightedEnergy(
-  [shelf, highPass]: readonly [RunningSection, RunningSection],
+  [shelf, highPass]: readonly [SecondOrderSection, SecondOrderSection],
+  kept: Float64Array,
   channel: ArrayLike<number>,
   from: number,
   to: number,
@@ -103,23 +101,26 @@ function weightedEnergy(
   const [a1, a2] = shelf.a;
   const [d0, d1, d2] = highPass.b;
   const [c1, c2] = highPass.a;
-  let s1 = shelf.kept[0]!;
-  let s2 = shelf.kept[1]!;
-  let h1 = highPass.kept[0]!;
-  let h2 = highPass.kept[1]!;
+  let sample1 = kept[0]!;
+  let sample2 = kept[1]!;
+  let shelved1 = kept[2]!;
+  let shelved2 = kept[3]!;
+  let weighted1 = kept[4]!;
+  let weighted2 = kept[5]!;
   let energy = 0;
   for (let n = from; n < to; n++) {
     const sample = channel[n]!;
-    const shelved = b0 * sample + s1;
-    s1 = b1 * sample - a1 * shelved + s2;
-    s2 = b2 * sample - a2 * shelved;
-    const weighted = d0 * shelved + h1;
-    h1 = d1 * shelved - c1 * weighted + h2;
-    h2 = d2 * shelved - c2 * weighted;
+    const shelved = b0 * sample + b1 * sample1 + b2 * sample2 - a2 * shelved2 - a1 * shelved1;
+    const weighted = d0 * shelved + d1 * shelved1 + d2 * shelved2 - c2 * weighted2 - c1 * weighted1;
+    sample2 = sample1;
+    sample1 = sample;
+    shelved2 = shelved1;
+    shelved1 = shelved;
+    weighted2 = weighted1;
+    weighted1 = weighted;
     energy += weighted * weighted;
   }
-  shelf.kept.set([s1, s2]);
-  highPass.kept.set([h1, h2]);
+  kept.set([sample1, sample2, shelved1, shelved2, weighted1, weighted2]);
   return energy;
 }
 

@@ -36,17 +36,19 @@ export function truePeakMeter(channelCount: number): TruePeakMeter {
   if (!(channelCount >= 1)) throw new RangeError(`channelCount must be at least 1, got ${channelCount}`);
   // Silence before the first sample: the curve rises from nothing.
   const pending = Array.from({ length: channelCount }, () => new Float64Array(TAPS));
+  let memory = new Float64Array();
   let peak = 0;
   return {
     push(channels) {
       if (channels.length !== channelCount)
         throw new RangeError(`expected ${channelCount} channels, got ${channels.length}`);
       channels.forEach((channel, n) => {
-        const joined = new Float64Array(TAPS + channel.length);
+        if (memory.length < TAPS + channel.length) memory = new Float64Array(TAPS + channel.length);
+        const joined = memory.subarray(0, TAPS + channel.length);
         joined.set(pending[n]!);
         joined.set(channel, TAPS);
         peak = peakBetween(joined, peak);
-        pending[n] = joined.slice(channel.length);
+        pending[n]!.set(joined.subarray(channel.length));
       });
     },
     // The curve rings on after the last sample.
@@ -71,17 +73,23 @@ function tapsAt(share: number): number[] {
 }
 
 const PHASES = [tapsAt(1 / 4), tapsAt(1 / 2)] as const;
-const HALF_WAY = Float64Array.from(PHASES[1].slice(0, REACH));
-const EVEN = HALF_WAY.map((_, tap) => (PHASES[0][tap]! + PHASES[0][TAPS - 1 - tap]!) / 2);
-const ODD = HALF_WAY.map((_, tap) => (PHASES[0][tap]! - PHASES[0][TAPS - 1 - tap]!) / 2);
+/** From the two samples beside a place outwards. */
+const HALF_WAY = Float64Array.from(PHASES[1].slice(REACH));
+const EVEN = HALF_WAY.map((_, k) => (PHASES[0][REACH - 1 - k]! + PHASES[0][REACH + k]!) / 2);
+const ODD = HALF_WAY.map((_, k) => (PHASES[0][REACH - 1 - k]! - PHASES[0][REACH + k]!) / 2);
 
 /** No place can be higher than the first times its two neighbours' highest, plus the second times the highest in reach. */
 const NEAR = Math.max(...PHASES.map((taps) => taps[REACH - 1]! + taps[REACH]!));
-const FAR = Math.max(
-  ...PHASES.map((taps) =>
-    taps.reduce((sum, tap, n) => (n === REACH - 1 || n === REACH ? sum : sum + Math.abs(tap)), 0),
-  ),
-);
+const FAR = outside(1);
+/** Few places can still be the highest once so many samples on either side are known. */
+const INNER = 4;
+const OUTSIDE_INNER = outside(INNER);
+
+/** The most that samples farther from a place than so many can add to it, re the highest of them. */
+function outside(inner: number): number {
+  const isOutside = (tap: number): boolean => tap < REACH - inner || tap >= REACH + inner;
+  return Math.max(...PHASES.map((taps) => taps.reduce((sum, tap, n) => sum + (isOutside(n) ? Math.abs(tap) : 0), 0)));
+}
 
 /** Peak of the samples and of the places between them, from what was the peak before. */
 function peakBetween(samples: Float64Array, before: number): number {
@@ -100,18 +108,23 @@ function peakBetween(samples: Float64Array, before: number): number {
       let halfWay = 0;
       let even = 0;
       let odd = 0;
-      for (let tap = 0; tap < REACH; tap++) {
-        const left = samples[n + tap]!;
-        const right = samples[n + TAPS - 1 - tap]!;
-        halfWay += HALF_WAY[tap]! * (left + right);
-        even += EVEN[tap]! * (left + right);
-        odd += ODD[tap]! * (left - right);
+      for (let k = 0; k < REACH; k++) {
+        const left = samples[n + REACH - 1 - k]!;
+        const right = samples[n + REACH + k]!;
+        halfWay += HALF_WAY[k]! * (left + right);
+        even += EVEN[k]! * (left + right);
+        odd += ODD[k]! * (left - right);
+        if (k === INNER - 1 && highestOf(halfWay, even, odd) + OUTSIDE_INNER * highest <= peak) break;
       }
-      const between = Math.max(Math.abs(halfWay), Math.abs(even) + Math.abs(odd));
-      if (between > peak) peak = between;
+      peak = Math.max(peak, highestOf(halfWay, even, odd));
     }
   }
   return peak;
+}
+
+/** The highest of the three places between two samples. */
+function highestOf(halfWay: number, even: number, odd: number): number {
+  return Math.max(Math.abs(halfWay), Math.abs(even) + Math.abs(odd));
 }
 
 function kaiser(place: number): number {

@@ -1,27 +1,38 @@
-/** What a thread renders: some versions of one mix. */
-export interface RenderJob {
-  readonly mix: { readonly path: string; readonly name: string; readonly frames: number; readonly sampleRate: number };
-  readonly versions: readonly RenderVersion[];
-}
+import type { MixFile } from "../files/mix-file.js";
+import type { WaitingSamples } from "../files/waiting-samples.js";
+
+/** What a thread does: filters and measures some versions of one mix, or writes some with the gain that was then found. */
+export type RenderJob =
+  | { readonly kind: "filter"; readonly mix: MixFile; readonly versions: readonly RenderVersion[] }
+  | { readonly kind: "write"; readonly sampleRate: number; readonly versions: readonly MatchedVersion[] };
 
 export interface RenderVersion {
   readonly id: string;
   readonly mono: boolean;
   readonly taps: readonly [Float64Array, Float64Array];
-  /** Where to write, and with what gain; null to measure only. */
-  readonly output: { readonly path: string; readonly gain: number } | null;
+  /** Where its samples shall wait for their gain. */
+  readonly waitAt: string;
 }
 
-/** What came of a version that was measured; nulls where it was written. */
-export interface RenderedVersion {
+export interface FilteredVersion {
   readonly id: string;
   readonly loudnessLufs: number | null;
   readonly truePeakDbtp: number | null;
+  /** One channel where both sides are alike. */
+  readonly samples: WaitingSamples;
+}
+
+export interface MatchedVersion {
+  readonly samples: WaitingSamples;
+  readonly gain: number;
+  /** The WAV file. */
+  readonly path: string;
 }
 
 export type RenderMessage =
   | { readonly kind: "progress"; readonly frames: number }
-  | { readonly kind: "done"; readonly versions: readonly RenderedVersion[] }
+  /** With what was filtered; nothing where it was written. */
+  | { readonly kind: "done"; readonly filtered: readonly FilteredVersion[] }
   | {
       readonly kind: "failure";
       readonly message: string;

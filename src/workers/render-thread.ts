@@ -1,19 +1,26 @@
 import { parentPort, workerData } from "node:worker_threads";
 
 import { InputError } from "../errors.js";
-import type { RenderJob, RenderMessage } from "./render-job.js";
-import { renderVersions } from "./render-versions.js";
+import { filterVersions } from "./filter-versions.js";
+import type { FilteredVersion, RenderJob, RenderMessage } from "./render-job.js";
+import { writeVersions } from "./write-versions.js";
 
-/** A thread that renders one job and ends. */
+/** A thread that does one job and ends. */
 const tell = (message: RenderMessage): void => {
   parentPort?.postMessage(message);
 };
 
-renderVersions(workerData as RenderJob, (frames) => {
+async function perform(job: RenderJob, onProgress: (frames: number) => void): Promise<FilteredVersion[]> {
+  if (job.kind === "filter") return filterVersions(job.mix, job.versions, onProgress);
+  await writeVersions(job.versions, job.sampleRate, onProgress);
+  return [];
+}
+
+perform(workerData as RenderJob, (frames) => {
   tell({ kind: "progress", frames });
 }).then(
-  (versions) => {
-    tell({ kind: "done", versions });
+  (filtered) => {
+    tell({ kind: "done", filtered });
   },
   (error: unknown) => {
     const { message, code, syscall, path } = error as NodeJS.ErrnoException;

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { forwardReal, inverseComplex, inverseReal } from "../../src/dsp/fft.js";
+import { forwardReal, inverseComplex, inverseProduct, inverseReal } from "../../src/dsp/fft.js";
 import { whiteNoise } from "../known-recording.js";
 
 /** The definition, term by term. */
@@ -31,6 +31,15 @@ describe("the Fourier transform of a real signal", () => {
   it.each([4, 1024, 2 ** 17])("of %d samples is undone by the inverse", (size) => {
     const noise = whiteNoise(size, 3);
     expect(largestDifference(inverseReal(forwardReal(noise, size)), noise)).toBeLessThan(1e-13);
+  });
+
+  it.each([4, 8, 64])("of %d samples times another is their circular convolution", (size) => {
+    const [one, other] = [whiteNoise(size, 5), whiteNoise(size, 6)];
+    const convolved = one.map((_, n) => one.reduce((sum, value, k) => sum + value * other[(n - k + size) % size]!, 0));
+    // 64 products near 10, each rounded: 64 * 10 * 2^-53 is 1e-13.
+    const product = inverseProduct(forwardReal(one, size), forwardReal(other, size));
+    expect(largestDifference(product, convolved)).toBeLessThan(1e-12);
+    expect(() => inverseProduct(forwardReal(one, size), new Float64Array(size))).toThrow(RangeError);
   });
 
   it("keeps the energy", () => {

@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
 
 import { truePeakMeter } from "../../src/translation/true-peak.js";
+import { seededRandom } from "../recording/seeded-random.js";
 import { PEAKS_3341, truePeakOf } from "./published-programmes.js";
 
 describe("The true peak", () => {
@@ -39,6 +40,18 @@ describe("The true peak", () => {
     for (const sample of sine) pieces.push([[sample]]);
     expect(pieces.result()).toBeCloseTo(whole.result(), 12);
     expect(whole.result()).toBeGreaterThan(0.97);
+  });
+
+  it("of a noise is the same backwards, in which other places are passed over as too low", () => {
+    const random = seededRandom(5);
+    const rising = Array.from({ length: 20_000 }, (_, n) => (n / 20_000) * (random() - 0.5));
+    const [forwards, backwards] = [rising, rising.toReversed()].map((noise) => {
+      const meter = truePeakMeter(1);
+      meter.push([noise]);
+      return meter.result();
+    });
+    // Two dozen products in another order.
+    expect(backwards).toBeCloseTo(forwards!, 14);
   });
 
   it("is known before the signal ends as after it, and asking twice changes nothing", () => {

@@ -11,7 +11,8 @@ import { phone } from "../../src/standards/playback-classes/phone.js";
 import { classLevelDb } from "../../src/standards/playback-classes/playback-class.js";
 import { BANDS } from "../../src/translation/bands.js";
 import { toneFilter } from "../../src/translation/listen/tone-filter.js";
-import { renderVersions } from "../../src/workers/render-versions.js";
+import { filterVersions } from "../../src/workers/filter-versions.js";
+import { writeVersions } from "../../src/workers/write-versions.js";
 
 const RATE = 48_000;
 const folder = mkdtempSync(join(tmpdir(), "carrywell-render-"));
@@ -46,8 +47,9 @@ async function rendered(
   const path = join(folder, "mix.wav");
   const output = join(folder, "out.wav");
   writeFileSync(path, encodeWav(sides, RATE, "pcm16"));
-  const versions = [{ id: "one", mono, taps, output: { path: output, gain: 1 } }];
-  await renderVersions({ mix: await findMix(path), versions }, () => undefined);
+  const versions = [{ id: "one", mono, taps, waitAt: join(folder, "waiting") }];
+  const [filtered] = await filterVersions(await findMix(path), versions, () => undefined);
+  await writeVersions([{ samples: filtered!.samples, gain: 1, path: output }], RATE, () => undefined);
   return decodeWav(readFileSync(output), "out.wav").channels;
 }
 
@@ -61,7 +63,7 @@ describe("A rendered mix", () => {
     const [left, right] = await rendered(sides, [tone, tone], true);
     const worst = Math.max(...reference.at.map((n, k) => Math.abs(left![n]! - reference.samples[k]!)));
     expect(20 * Math.log10(worst)).toBeLessThan(-90);
-    // Half a step of 24 bits and the rounding of what is read back to 32-bit floats: -138 dB, one more for the filters.
+    // Half a step of 24 bits and the rounding to 32-bit floats, of what waits and of what is read back: -138 dB, one more for the filters.
     expect(20 * Math.log10(worst)).toBeLessThan(-132);
     expect(right).toEqual(left);
   });

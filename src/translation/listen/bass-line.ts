@@ -54,6 +54,7 @@ export function bassListener(sampleRate: number, systems: readonly BassSystem[])
   const binHz = sampleRate / size;
   const window = hannWindow(length);
   const scale = 2 / (size * window.reduce((sum, weight) => sum + weight * weight, 0));
+  const mono = new Float64Array(length);
   const bins = Math.ceil((BASS_LINE.highestHz * 1.1) / binHz);
   const curves = systems.map(({ curveDb }) =>
     Float64Array.from({ length: bins }, (_, k) => 10 ** (curveDb(Math.max(20, k * binHz)) / 10)),
@@ -62,8 +63,8 @@ export function bassListener(sampleRate: number, systems: readonly BassSystem[])
   const pitched = systems.map(() => new Uint32Array(STEPS));
   const coloured = systems.map(() => new Uint32Array(STEPS));
   const stream = frameStream(length, length >> 1, (left, right) => {
-    const mono = Float64Array.from({ length }, (_, n) => 0.5 * (left[n]! + right[n]!) * window[n]!);
-    const power = powerOf(forwardReal(mono, size)).map((value) => value * scale);
+    for (let n = 0; n < length; n++) mono[n] = 0.5 * (left[n]! + right[n]!) * window[n]!;
+    const power = powerOf(forwardReal(mono, size).subarray(0, 2 * bins)).map((value) => value * scale);
     const spectrum: FrameSpectrum = { power, binHz, lobeHz: (2 * sampleRate) / length };
     const fundamentalHz = fundamentalOf(spectrum);
     const level = bandLevelDb(power, binHz);

@@ -66,5 +66,7 @@ export function mixSpectrum(sampleRate: number): MixSpectrum {
 }
 
 function windowed(samples: Float64Array, window: Float64Array): Float64Array {
-  return samples.map((value, n) => value * window[n]!);
+  const weighed = new Float64Array(samples.length);
+  for (let n = 0; n < samples.length; n++) weighed[n] = samples[n]! * window[n]!;
+  return weighed;
 }
