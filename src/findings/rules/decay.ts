@@ -41,7 +41,8 @@ const LOW_UNTIL_HZ = 250;
 
 function rings(results: Results, untilHz: number): Finding[] {
   const bands = slowest(results).filter(({ nominalHz }) => nominalHz <= untilHz);
-  const untold = ({ nominalHz, over }: Slowest): boolean => over.length > 0 && !isToldByModes(results, nominalHz);
+  const untold = ({ nominalHz, timeS, over }: Slowest): boolean =>
+    over.length > 0 && !isToldByModes(results, nominalHz, timeS);
   return runsOf(bands, untold).map((run) => {
     const worst = worstOf(run, ({ timeS, limitS }) => timeS / limitS);
     const uncertaintyS = expandedUncertainty([worst.uncertaintyS]) ?? 0;

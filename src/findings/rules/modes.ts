@@ -25,11 +25,14 @@ export function modes(results: Results): Finding[] {
   return groups.map((group) => tell(group, results));
 }
 
+/** A band's decay is that of its slowest mode where it is no longer than the mode's by so much. */
+const EXPLAINED = 1.25;
+
 /**
- * Whether what the decay of a third octave says of ringing is said of modes already: slow ones lie in it, and of each it is known
- * whether it is heard.
+ * Whether what the decay of a third octave says of ringing is said of modes already: one that is heard rings as long, or slow
+ * ones lie in it and of each it is known whether it is heard.
  */
-export function isToldByModes(results: Results, nominalHz: number): boolean {
+export function isToldByModes(results: Results, nominalHz: number, timeS: number): boolean {
   const band = THIRD_OCTAVES.find((one) => one.nominalHz === nominalHz);
   if (!band) return false;
   const [fromHz, toHz] = bandEdges(band);
@@ -37,6 +40,7 @@ export function isToldByModes(results: Results, nominalHz: number): boolean {
     ({ rangeHz, t60S, unheardS }) =>
       rangeHz[1] > fromHz / LEAKS && rangeHz[0] < toHz * LEAKS && t60S !== null && unheardS !== null && t60S > unheardS,
   );
+  if (slow.some((mode) => isHeard(mode) && timeS < EXPLAINED * mode.t60S)) return true;
   return slow.length > 0 && slow.every(({ audible }) => audible !== null);
 }
 
