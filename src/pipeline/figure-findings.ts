@@ -1,7 +1,7 @@
 import { logPower } from "../dsp/log-power.js";
 import type { AveragedTakes } from "../impulse/average-takes.js";
 import { onsetSample } from "../impulse/onset.js";
-import { bandMetrics, type DecayMetrics, decayRanges, isInside } from "../metrics/decay/band-metrics.js";
+import { bandMetrics, type DecayMetrics, decayRanges } from "../metrics/decay/band-metrics.js";
 import { isDisturbed, withholdDisturbed } from "../metrics/decay/withhold-disturbed.js";
 import { measureDistortion } from "../metrics/distortion.js";
 import type { BandLimit } from "../metrics/response/band-limit.js";
@@ -45,11 +45,9 @@ export function judgedFigures({ monitor, takes }: Group, averaged: AveragedTakes
 }
 
 function octaveRanges(impulse: ImpulseResponse, disturbedHz: Take["disturbedHz"]): JudgedFigures["decays"] {
-  const octaves = OCTAVES.filter(
-    (band) => isJudgedOctave(band) && isInside(impulse, band) && !isDisturbed(band, disturbedHz),
-  );
-  const rangesDb = decayRanges(impulse, octaves);
-  return octaves.map((octave, n) => ({ ...octave, flags: [], decayRangeDb: rangesDb[n] ?? null }));
+  const octaves = OCTAVES.filter((band) => isJudgedOctave(band) && !isDisturbed(band, disturbedHz));
+  const ranges = decayRanges(impulse, octaves);
+  return octaves.map((octave, n) => ({ ...octave, ...ranges[n]! }));
 }
 
 const disturbed = (takes: Group["takes"]): Take["disturbedHz"] => takes.flatMap(({ disturbedHz }) => disturbedHz);

@@ -112,7 +112,7 @@ export const demoStudio: Scenario = {
       role: "nearfield",
       name: "Small two-way nearfields",
       // Nobody places a loudspeaker to the millimetre: a mirror image would be one and the same sound.
-      placement: { L: [LISTENER_M - 1.02, CENTRE_M - 0.75, EAR_M], R: [LISTENER_M - 1.024, CENTRE_M + 0.753, EAR_M] },
+      placement: { L: [LISTENER_M - 1.02, CENTRE_M - 0.75, EAR_M], R: [LISTENER_M - 1.017, CENTRE_M + 0.754, EAR_M] },
       monitors: { L: nears, R: nears },
       directivity: [0, 0, 0.05, 0.15, 0.25, 0.35, 0.42, 0.45],
       desk: { heightM: 0.74, lossDb: 2.6 },

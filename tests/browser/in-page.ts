@@ -8,7 +8,8 @@ export const undrawn = `[...document.querySelectorAll(".plot")].filter((plot) =>
   if (picture === null) return true;
   const { width, height } = picture.getBoundingClientRect();
   const lines = [...plot.querySelectorAll(".scatterlayer path.js-line")];
-  const drawn = lines.some((line) => (line.getAttribute("d") ?? "").length > 20);
+  const points = plot.querySelectorAll(".scatterlayer path.point");
+  const drawn = points.length > 2 || lines.some((line) => (line.getAttribute("d") ?? "").length > 20);
   return !(width > 200 && height > 100 && drawn && getComputedStyle(picture).position === "absolute");
 }).map((plot) => plot.id)`;
 

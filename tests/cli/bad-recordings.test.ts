@@ -148,8 +148,8 @@ const bad: readonly BadRecording[] = [
   {
     what: "a wrong sample rate",
     file: "rate.wav",
-    message: /sampled at 44100 Hz, but the sweep at 48000 Hz/,
-    remedy: /record at 48000 Hz/,
+    message: /says that it is sampled at 44100 Hz, but its sound was sampled at 48000 Hz/,
+    remedy: /have the file say 48000 Hz/,
     make: () => {
       session.put("rate.wav", wav(recordedReel(), 44_100));
     },

@@ -18,7 +18,7 @@ import { encodeWav } from "../../src/recording/encode-wav.js";
 import { zip } from "../fuzz/seeds.js";
 import { ascii } from "../recording/wav-file.js";
 import { carrywell, type Ended } from "./run.js";
-import { shortRecipe, type SmallSession, smallSession, usualSession } from "./small-session.js";
+import { recordedReel, shortRecipe, type SmallSession, smallSession, usualSession } from "./small-session.js";
 
 /** Sessions that someone made to do harm, or that became so by accident. */
 
@@ -142,8 +142,7 @@ describe("Names that try to be something else", () => {
   ];
 
   it("are names, and nothing is written but the report", async () => {
-    const good = readFileSync(join(session.folder, "mains-mix.wav"));
-    for (const name of names) session.put(name, good);
+    for (const name of names) session.put(name, encodeWav([recordedReel()], shortRecipe.sampleRate, "pcm16"));
     session.put("archive.wav", zip);
     session.put("text.flac", ascii("fLaC and no more"));
     const recordings = [...names, "archive.wav", "text.flac"].map((file) => ({

@@ -14,15 +14,32 @@ export const shortRecipe: SweepRecipe = makeSweepRecipe({
   format: "pcm16",
 });
 
-/** What a microphone hears of the short reel: both loudspeakers, 5 ms away, in a room that hisses 60 dB below. */
+let recorded = 0;
+
+/** What a microphone hears of the short reel: both loudspeakers, 5 ms away, in a room that hisses 60 dB below, never twice alike. */
 export function recordedReel(gain = 0.5): Float64Array {
   const { L, R } = renderReel(shortRecipe);
-  const random = seededRandom(7);
+  const random = seededRandom(7 + recorded++);
   const late = Math.round(0.005 * shortRecipe.sampleRate);
+  const heard = { L: inRoom(L, [331, 431, 547]), R: inRoom(R, [347, 419, 563]) };
   return Float64Array.from({ length: L.length + late }, (_, n) => {
-    const played = n < late ? 0 : L[n - late]! + R[n - late]!;
+    const played = n < late ? 0 : heard.L[n - late]! + heard.R[n - late]!;
     return gain * played + 1e-4 * (random() - 0.5);
   });
+}
+
+/** The sound and what goes to and fro behind it, 26 dB weaker and gone by 60 dB in 0.25 s. */
+function inRoom(played: ArrayLike<number>, roundTrips: readonly number[]): Float64Array {
+  const heard = Float64Array.from(played);
+  for (const delay of roundTrips) {
+    const kept = 10 ** ((-3 * delay) / (0.25 * shortRecipe.sampleRate));
+    const echo = new Float64Array(played.length);
+    for (let n = delay; n < echo.length; n++) {
+      echo[n] = 0.05 * played[n - delay]! + kept * echo[n - delay]!;
+      heard[n]! += echo[n]!;
+    }
+  }
+  return heard;
 }
 
 export interface SmallSession {

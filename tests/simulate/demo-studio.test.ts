@@ -39,7 +39,7 @@ it("the list of troubles names four, each on monitors that the studio has", () =
     "early-reflection",
     "ends-early",
     "left-right-bands",
-    "rings",
+    "mode-rings",
   ]);
   const ids = demoStudio.pairs.map(({ id }) => id);
   for (const { monitors } of builtInTroubles) for (const id of monitors) expect(ids).toContain(id);
@@ -123,7 +123,7 @@ describe("the ringing mode of the demo", () => {
   }
 
   it("is the second across the width, where two third octaves meet", () => {
-    const [fromHz, toHz] = trouble("rings").rangeHz!;
+    const [fromHz, toHz] = trouble("mode-rings").rangeHz!;
     expect(widthHz).toBeGreaterThan(fromHz);
     expect(widthHz).toBeLessThan(toHz);
     // Third octaves meet at 1000 * 10^-1.25 Hz.

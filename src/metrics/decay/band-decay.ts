@@ -38,14 +38,9 @@ const SLOW = 1 / 8;
  * @returns null when no decay stands out of the noise
  */
 export function bandDecay(spectra: WholeSpectrum, filter: BandFilter): BandDecay | null {
-  const { values, stepSamples, bins } = bandSignal(spectra.spectrum, spectra.sampleRate, filter);
-  const stepS = stepSamples / spectra.sampleRate;
-  const filterSteps = 1 / (filter.bandwidthHz * stepS);
-  const recordSteps = Math.floor(spectra.length / stepSamples);
-  const circleSteps = values.length / 2;
-  const usable = Math.floor(Math.min(recordSteps - LOOK_AHEAD * filterSteps, circleSteps - RINGING * filterSteps));
-  if (usable < 1) return null;
-  const energy = stepEnergies(values, usable, stepSamples, stepS * filterFrequency(filter, 1) <= SLOW);
+  const filtered = filteredEnergy(spectra, filter);
+  if (!filtered) return null;
+  const { energy, bins, stepS, filterSteps, recordSteps, usable } = filtered;
   const truncation = truncateDecay(energy, filterSteps);
   if (!truncation) return null;
   const kept = energy.slice(0, truncation.steps);
@@ -67,6 +62,30 @@ export function bandDecay(spectra: WholeSpectrum, filter: BandFilter): BandDecay
     curve: schroederDecay(kept, truncation.tailEnergy),
     rangeDb: 10 * Math.log10(total / truncation.tailEnergy),
   };
+}
+
+/** How far the loudest step of a band stands over the mean of its last tenth, dB. */
+export function peakOverNoiseDb(energy: Float64Array): number {
+  const last = energy.subarray(Math.floor(0.9 * energy.length));
+  const noise = last.reduce((sum, value) => sum + value, 0) / last.length;
+  const peak = energy.reduce((most, value) => Math.max(most, value), 0);
+  return peak > 0 ? 10 * Math.log10(peak / noise) : 0;
+}
+
+/** @returns null when the record is too short for the filter */
+export function filteredEnergy(
+  spectra: WholeSpectrum,
+  filter: BandFilter,
+): (Pick<BandDecay, "energy" | "bins" | "stepS"> & Record<"filterSteps" | "recordSteps" | "usable", number>) | null {
+  const { values, stepSamples, bins } = bandSignal(spectra.spectrum, spectra.sampleRate, filter);
+  const stepS = stepSamples / spectra.sampleRate;
+  const filterSteps = 1 / (filter.bandwidthHz * stepS);
+  const recordSteps = Math.floor(spectra.length / stepSamples);
+  const circleSteps = values.length / 2;
+  const usable = Math.floor(Math.min(recordSteps - LOOK_AHEAD * filterSteps, circleSteps - RINGING * filterSteps));
+  if (usable < 1) return null;
+  const energy = stepEnergies(values, usable, stepSamples, stepS * filterFrequency(filter, 1) <= SLOW);
+  return { energy, bins, stepS, filterSteps, recordSteps, usable };
 }
 
 /**

@@ -10,13 +10,13 @@ import {
   NON_LINEARITY_LIMIT_PER_MILLE,
   REQUIRED_RANGE_DB,
 } from "../../standards/iso3382.js";
-import { type BandDecay, bandDecay } from "./band-decay.js";
+import { type BandDecay, bandDecay, filteredEnergy, peakOverNoiseDb } from "./band-decay.js";
 import { clarity, clarityUncertainty, definition } from "./clarity.js";
 import { type DecayTime, decayTime } from "./decay-time.js";
 import { decayUncertainty } from "./decay-uncertainty.js";
 import { CLIFF_S, levelAfterCliff } from "./direct-fall.js";
 import { bandCentreTime, earlyLate } from "./early-late.js";
-import { type SplitSpectra, splitSpectra, wholeSpectrum } from "./split-spectra.js";
+import { type SplitSpectra, splitSpectra, wholeSpectrum, type WholeSpectrum } from "./split-spectra.js";
 
 /** What a band's decay tells; its levels are found elsewhere. */
 export type DecayMetrics = Omit<BandMetrics, "levelDb" | "levelUncertaintyDb" | "noiseDb">;
@@ -26,6 +26,9 @@ const LIMITS_S = [EARLY_S.c50, EARLY_S.c80, CLIFF_S];
 const LATE_FROM_DB = 5;
 const LATE_SPAN_DB = 20;
 const LATE_SPARE_DB = 10;
+
+/** A decay that starts so far over the noise has the 35 dB of T20, and 10 to spare. A choice of ours. */
+const DIRECT_ONLY_DB = REQUIRED_RANGE_DB.t20 + 10;
 
 /**
  * Measures decay and clarity of an impulse response in fractional-octave bands.
@@ -44,21 +47,37 @@ export function bandMetrics(impulse: ImpulseResponse, bands: readonly Band[]): D
   return bands.map((band) => {
     if (!isInside(impulse, band)) return { ...unknownDecay(band), flags: ["outside-swept-range"] };
     const decay = spectra && bandDecay(spectra, bandFilter(band));
-    return decay ? measureBand(band, spectra, decay) : { ...unknownDecay(band), flags: ["no-decay"] };
+    return decay ? measureBand(band, spectra, decay) : { ...unknownDecay(band), flags: [whyNoDecay(spectra, band)] };
   });
 }
 
-/** How far each band's decay can be followed, dB; null where none stands out of the noise, or outside the swept range. */
-export function decayRanges(impulse: ImpulseResponse, bands: readonly Band[]): (number | null)[] {
+/** How far each band's decay can be followed, dB, with the flags that say what is in the way. */
+export function decayRanges(
+  impulse: ImpulseResponse,
+  bands: readonly Band[],
+): Pick<DecayMetrics, "decayRangeDb" | "flags">[] {
   const spectrum = wholeSpectrum(impulse);
   return bands.map((band) => {
-    const decay = spectrum && isInside(impulse, band) ? bandDecay(spectrum, bandFilter(band)) : null;
-    return decay && decay.rangeDb;
+    if (!isInside(impulse, band)) return { decayRangeDb: null, flags: ["outside-swept-range"] };
+    const decay = spectrum && bandDecay(spectrum, bandFilter(band));
+    if (!decay) return { decayRangeDb: null, flags: [whyNoDecay(spectrum, band)] };
+    return { decayRangeDb: decay.rangeDb, flags: flagsOf({ "direct-sound-only": isDirectOnly(decay) }) };
   });
+}
+
+/** Noise hides it, or nothing follows the direct sound. */
+function whyNoDecay(spectrum: WholeSpectrum | null, band: Band): "no-decay" | "direct-sound-only" {
+  const energy = spectrum && filteredEnergy(spectrum, bandFilter(band))?.energy;
+  return energy && peakOverNoiseDb(energy) > DIRECT_ONLY_DB ? "direct-sound-only" : "no-decay";
+}
+
+/** Too little decay, though the sound stands out of the noise by more than T20 would need: there is hardly a room. */
+function isDirectOnly({ rangeDb, energy }: BandDecay): boolean {
+  return rangeDb < REQUIRED_RANGE_DB.t20 && peakOverNoiseDb(energy) > DIRECT_ONLY_DB;
 }
 
 /** Whether all of a band was swept. */
-export function isInside({ sweptHz: [lowHz, highHz], sampleRate }: ImpulseResponse, band: Band): boolean {
+function isInside({ sweptHz: [lowHz, highHz], sampleRate }: ImpulseResponse, band: Band): boolean {
   const [from, to] = bandEdges(band);
   // Edges are irrational numbers: a range that was meant to be one must not lose its band to rounding.
   return from >= lowHz * (1 - 1e-9) && to <= Math.min(highHz, sampleRate / 2) * (1 + 1e-9);
@@ -107,6 +126,7 @@ function measureBand(band: Band, spectra: SplitSpectra, decay: BandDecay): Decay
       "filter-limited": roomS !== null && bandwidthHz * roomS <= LEAST_BANDWIDTH_TIME.reversed,
       "direct-dominated": afterCliffDb !== null,
       "late-range-too-small": afterCliffDb !== null && !late,
+      "direct-sound-only": isDirectOnly(decay),
       "not-straight": (nonLinearity ?? 0) > NON_LINEARITY_LIMIT_PER_MILLE,
       curved: (curvature ?? 0) > CURVATURE_LIMIT_PERCENT,
       "clarity-below-noise": !at50 || !at80,

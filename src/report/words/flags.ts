@@ -1,6 +1,7 @@
 /** What limits a decay figure, in words. */
 const words: Readonly<Record<string, string>> = {
   "no-decay": "no decay stands out of the noise",
+  "direct-sound-only": "the direct sound stands out of the noise, but hardly any decay follows it",
   "outside-swept-range": "the band reaches beyond what was swept",
   "edt-range-too-small": "too little range above the noise for EDT",
   "t20-range-too-small": "too little range above the noise for T20 (35 dB needed)",
