@@ -26,10 +26,10 @@ function studioOf(seed: number): Scenario {
   const random = new Random(500 + seed);
   const between = (from: number, to: number): number => from + (to - from) * random.uniform();
   const sizeM = [between(3.9, 6.6), between(3.2, 5.2), between(2.3, 2.9)] as const;
-  // Shares are what a wall keeps: a power above 1 makes the room drier, below 1 livelier.
+  // Shares are of energy lost, below 1: a power above 1 makes the room livelier, below 1 drier.
   const power = between(0.75, 1.7);
   const absorption = Object.fromEntries(
-    Object.entries(clean.room.absorption).map(([name, kept]) => [name, kept.map((share) => share ** power)]),
+    Object.entries(clean.room.absorption).map(([name, lost]) => [name, lost.map((share) => share ** power)]),
   ) as unknown as Scenario["room"]["absorption"];
   const monitor: Monitor = {
     lowRollOff: { frequencyHz: between(32, 75), order: random.uniform() < 0.5 ? 2 : 4 },
@@ -52,7 +52,7 @@ function studioOf(seed: number): Scenario {
       monitors: { L: monitor, R: monitor },
       directivity: pair.directivity.map((share) => beam * share) as unknown as Octaves,
     })),
-    positions: [{ id: "mix", kind: "mix", xyzM: place(seat, middle) }],
+    positions: [{ id: "mix", kind: "mix", xyzM: place(seat, middle), takes: 2 }],
   };
 }
 
