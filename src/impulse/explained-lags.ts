@@ -1,3 +1,4 @@
+import { decimate } from "../dsp/decimate.js";
 import { cutLags, type Deconvolved } from "./deconvolve.js";
 import { harmonicAdvanceS } from "./harmonics.js";
 
@@ -13,6 +14,11 @@ const HIGHEST_ORDER = 40;
 /** A harmonic is there when its beginning is so much over the quietest tenth of what lies between. */
 const STANDS_OUT_DB = 6;
 const QUIETEST_SHARE = 0.1;
+/**
+ * Noise of equal density rises with frequency in what was deconvolved, and would hide the harmonics of the bass: the lower
+ * eighth and thirty-second of the band are looked at by themselves as well.
+ */
+const LOWERED_BY = [8, 4] as const;
 /** A response's beginning, by which its size is told. */
 const ONSET_S = 0.02;
 /** Long enough for a harmonic's own beginning; what of its decay stands out of the noise comes on top. */
@@ -43,29 +49,55 @@ export function explainedLags(
     fade: rise,
   };
   if (growthS === null) return [linear];
-  const onset = Math.round(ONSET_S * sampleRate);
-  const onsetDb = (lag: number): number => 10 * Math.log10(energyOf(circular, Math.floor(lag), onset));
-  const linearDb = onsetDb(arrivalLag);
-  const rangeDb = Math.max(1, linearDb - onsetDb(arrivalLag + afterSamples));
+  const onset = ONSET_S * sampleRate;
+  const views = viewsOf(circular);
   const harmonics = Array.from({ length: HIGHEST_ORDER - 1 }, (_, n) => {
     const at = arrivalLag - harmonicAdvanceS(n + 2, growthS) * sampleRate * clockRatio;
-    return { at, db: onsetDb(at), beforeDb: onsetDb(at - onset - HARMONIC_FADE_S * sampleRate) };
+    return { at, beforeAt: at - onset - HARMONIC_FADE_S * sampleRate };
   });
-  const between = harmonics.map(({ beforeDb }) => beforeDb).sort((a, b) => a - b);
-  const quietDb = between[Math.floor(QUIETEST_SHARE * between.length)]!;
-  const present = harmonics.filter(({ db }) => db > quietDb + STANDS_OUT_DB);
+  const shares = views.map((view) => {
+    const onsetDb = (lag: number): number => onsetLevel(view, lag, onset);
+    const linearDb = onsetDb(arrivalLag);
+    const rangeDb = Math.max(1, linearDb - onsetDb(arrivalLag + afterSamples));
+    const between = harmonics.map(({ beforeAt }) => onsetDb(beforeAt)).sort((a, b) => a - b);
+    const quietDb = between[Math.floor(QUIETEST_SHARE * between.length)]!;
+    // The room goes on with a harmonic as with everything else: it sinks into the noise by so much sooner as it is softer.
+    return harmonics.map(({ at }) => {
+      const db = onsetDb(at);
+      return db > quietDb + STANDS_OUT_DB ? Math.max(0, 1 - (linearDb - db) / rangeDb) : null;
+    });
+  });
   return [
     linear,
-    ...present.map(({ at, db }) => {
-      // The room goes on with a harmonic as with everything else: it sinks into the noise by so much sooner as it is softer.
-      const share = Math.max(0, 1 - (linearDb - db) / rangeDb);
-      return {
-        from: at - onset,
-        to: at + SHORTEST_HARMONIC_S * sampleRate + share * afterSamples,
-        fade: HARMONIC_FADE_S * sampleRate,
-      };
+    ...harmonics.flatMap(({ at }, n): LagWindow[] => {
+      const seen = shares.flatMap((ofView) => ofView[n] ?? []);
+      if (seen.length === 0) return [];
+      const longest = Math.max(...seen) * afterSamples;
+      return [
+        { from: at - onset, to: at + SHORTEST_HARMONIC_S * sampleRate + longest, fade: HARMONIC_FADE_S * sampleRate },
+      ];
     }),
   ];
+}
+
+/** A deconvolved response at its own rate, or its lower part at a lower one. */
+interface View {
+  readonly circular: Float64Array;
+  readonly factor: number;
+}
+
+function viewsOf(circular: Float64Array): View[] {
+  const views: View[] = [{ circular, factor: 1 }];
+  for (const by of LOWERED_BY) {
+    const last = views.at(-1)!;
+    views.push({ circular: decimate(last.circular, by), factor: last.factor * by });
+  }
+  return views;
+}
+
+/** Level of what begins at a lag of the whole response, dB. */
+function onsetLevel({ circular, factor }: View, lag: number, onset: number): number {
+  return 10 * Math.log10(energyOf(circular, Math.floor(lag / factor), Math.round(onset / factor)));
 }
 
 /** Energy of a stretch of a circular response; never 0, so that it has a level. */
