@@ -11,7 +11,7 @@ function distortion(secondDb: number, thirdDb: number, fifthDb: number, fromHz =
   const total = (hz: number): number =>
     100 * Math.sqrt([secondDb, thirdDb, fifthDb].reduce((sum, db) => sum + 10 ** (at(hz, db) / 10), 0));
   const harmonicsDb = { 2: of(secondDb), 3: of(thirdDb), 4: of(-90), 5: of(fifthDb) };
-  return { frequencyHz, thdPercent: frequencyHz.map(total), harmonicsDb } as unknown as Distortion;
+  return { frequencyHz, thdPercent: frequencyHz.map(total), harmonicsDb };
 }
 
 describe("Harmonics", () => {
@@ -38,6 +38,6 @@ describe("Harmonics", () => {
 
   it("that noise hides are none", () => {
     const unknown = { ...distortion(-26, -30, -30), thdPercent: frequencyHz.map(() => null) };
-    expect(drivenTooHard({ ...unknown, harmonicsDb: {} } as unknown as Distortion)).toBeNull();
+    expect(drivenTooHard({ ...unknown, harmonicsDb: {} })).toBeNull();
   });
 });
