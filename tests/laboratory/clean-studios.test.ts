@@ -18,8 +18,8 @@ const alarms = ({ findings, measurements }: Results): string[] =>
     .filter(({ topic, severity }) => topic === "recording" && severity !== "info")
     .map(({ code, message }) => `${code}: ${message}`);
 
-/** The most noise, the least, and between. */
-const FEW = [1, 7, 14, STUDIOS];
+/** The most noise and the least. */
+const FEW = [1, STUDIOS];
 const seeds = isWhole ? Array.from({ length: STUDIOS }, (_, n) => n + 1) : FEW;
 
 describe("two takes in which nothing went wrong", () => {

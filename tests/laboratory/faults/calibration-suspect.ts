@@ -36,6 +36,7 @@ export const calibrationSuspectFaults: readonly Fault[] = [
       {
         strength: "a step of 5 dB from one third octave to the next, which a capsule may have",
         verdict: "harmless",
+        isSlow: true,
         inject: corrected(table((hz) => capsuleDb(hz) + (hz > 17_000 ? -5 : 0))),
       },
       {

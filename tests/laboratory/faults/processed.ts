@@ -119,7 +119,12 @@ export const processedFaults: readonly Fault[] = [
         verdict: "harmless",
         inject: personAtMarkers,
       },
-      { strength: "compressor 2:1 that is not reached, −11 dBFS", verdict: "harmless", inject: compressor(-11, 2) },
+      {
+        strength: "compressor 2:1 that is not reached, −11 dBFS",
+        verdict: "harmless",
+        isSlow: true,
+        inject: compressor(-11, 2),
+      },
       { strength: "compressor 2:1 above −19 dBFS", verdict: "harmful", inject: compressor(-19, 2) },
       {
         strength: "the same, slow: 0.3 s and 2 s",
@@ -139,7 +144,7 @@ export const processedFaults: readonly Fault[] = [
     severity: "reject",
     strengths: [
       { strength: "steps 84 dB under each frame's largest", verdict: "harmless", isSlow: true, inject: lossy(84) },
-      { strength: "steps 54 dB under", verdict: "harmless", inject: lossy(54) },
+      { strength: "steps 54 dB under", verdict: "harmless", isSlow: true, inject: lossy(54) },
       { strength: "steps 32 dB under", verdict: "harmful", inject: lossy(32) },
       { strength: "steps 24 dB under", verdict: "harmful", isSlow: true, inject: lossy(24) },
     ],
