@@ -13,7 +13,12 @@ export const bandLimitedFaults: readonly Fault[] = [
     code: "band-limited",
     severity: "warning",
     strengths: [
-      { strength: "none, a converter's filter at 20 kHz", verdict: "harmless", inject: through(steep(20_000)) },
+      {
+        strength: "none, a converter's filter at 20 kHz",
+        verdict: "harmless",
+        isSlow: true,
+        inject: through(steep(20_000)),
+      },
       {
         strength: "none, a loudspeaker that ends at 11 kHz with 48 dB an octave",
         verdict: "harmless",

@@ -20,6 +20,6 @@ export const takesDifferFault: Fault = {
   severity: "warning",
   strengths: [
     { strength: "0.3 dB", verdict: "harmless", isSlow: true, inject: treble(-0.3) },
-    { strength: "2 dB", verdict: "harmful", inject: treble(-2) },
+    { strength: "2 dB", verdict: "harmful", isSlow: true, inject: treble(-2) },
   ],
 };
