@@ -332,7 +332,7 @@ export const catalogue = {
     }
     if ("markerDb" in f) {
       return {
-        message: `Short sounds were recorded otherwise than long ones: the markers differ from the sweep by ${fixed(f.markerDb, 1)} dB, so something follows the level.`,
+        message: `Short sounds were recorded otherwise than long ones: the markers are ${fixed(Math.abs(f.markerDb), 1)} dB ${f.markerDb > 0 ? "louder" : "softer"} than the sweep, so something follows the level.`,
         remedy: `${remedy}; if it stays, play softer: a loudspeaker's limiter does the same`,
       };
     }

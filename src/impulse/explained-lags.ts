@@ -1,3 +1,4 @@
+import { decimate } from "../dsp/decimate.js";
 import { cutLags, type Deconvolved } from "./deconvolve.js";
 import { harmonicAdvanceS } from "./harmonics.js";
 
@@ -13,6 +14,12 @@ const HIGHEST_ORDER = 40;
 /** A harmonic is there when its beginning is so much over the quietest tenth of what lies between. */
 const STANDS_OUT_DB = 6;
 const QUIETEST_SHARE = 0.1;
+/**
+ * Noise of equal density rises with frequency in what was deconvolved, and would hide the harmonics of the bass: two lower parts
+ * of the band, up to an eighth and a thirty-second, are looked at by themselves.
+ */
+const LOWERED_BY = 8;
+const LOWEST_BY = 4;
 /** A response's beginning, by which its size is told. */
 const ONSET_S = 0.02;
 /** Long enough for a harmonic's own beginning; what of its decay stands out of the noise comes on top. */
@@ -43,29 +50,48 @@ export function explainedLags(
     fade: rise,
   };
   if (growthS === null) return [linear];
-  const onset = Math.round(ONSET_S * sampleRate);
-  const onsetDb = (lag: number): number => 10 * Math.log10(energyOf(circular, Math.floor(lag), onset));
-  const linearDb = onsetDb(arrivalLag);
-  const rangeDb = Math.max(1, linearDb - onsetDb(arrivalLag + afterSamples));
+  const onset = ONSET_S * sampleRate;
   const harmonics = Array.from({ length: HIGHEST_ORDER - 1 }, (_, n) => {
     const at = arrivalLag - harmonicAdvanceS(n + 2, growthS) * sampleRate * clockRatio;
-    return { at, db: onsetDb(at), beforeDb: onsetDb(at - onset - HARMONIC_FADE_S * sampleRate) };
+    return { at, beforeAt: at - onset - HARMONIC_FADE_S * sampleRate };
   });
-  const between = harmonics.map(({ beforeDb }) => beforeDb).sort((a, b) => a - b);
-  const quietDb = between[Math.floor(QUIETEST_SHARE * between.length)]!;
-  const present = harmonics.filter(({ db }) => db > quietDb + STANDS_OUT_DB);
+  const [whole, ...lower] = partsOf(circular, onset).map((levelDb) => {
+    const linearDb = levelDb(arrivalLag);
+    const rangeDb = Math.max(1, linearDb - levelDb(arrivalLag + afterSamples));
+    const between = harmonics.map(({ beforeAt }) => levelDb(beforeAt)).sort((a, b) => a - b);
+    const quietDb = between[Math.floor(QUIETEST_SHARE * between.length)]!;
+    // The room goes on with a harmonic as with everything else: it sinks into the noise by so much sooner as it is softer.
+    return harmonics.map(({ at }) => {
+      const db = levelDb(at);
+      return db > quietDb + STANDS_OUT_DB ? Math.max(0, 1 - (linearDb - db) / rangeDb) : null;
+    });
+  });
   return [
     linear,
-    ...present.map(({ at, db }) => {
-      // The room goes on with a harmonic as with everything else: it sinks into the noise by so much sooner as it is softer.
-      const share = Math.max(0, 1 - (linearDb - db) / rangeDb);
-      return {
-        from: at - onset,
-        to: at + SHORTEST_HARMONIC_S * sampleRate + share * afterSamples,
-        fade: HARMONIC_FADE_S * sampleRate,
-      };
+    ...harmonics.flatMap(({ at }, n): LagWindow[] => {
+      const share = whole?.[n] ?? null;
+      // A knock has one frequency at each lag, a harmonic all of them.
+      const isBelow = lower.every((shares) => shares[n] !== null);
+      if (share === null && !isBelow) return [];
+      const to = at + SHORTEST_HARMONIC_S * sampleRate + (share ?? 0) * afterSamples;
+      return [{ from: at - onset, to, fade: HARMONIC_FADE_S * sampleRate }];
     }),
   ];
+}
+
+/** Level of what begins at a lag, dB: of the whole band, of a middle part of it and of the lowest. */
+function partsOf(circular: Float64Array, onset: number): ((lag: number) => number)[] {
+  const lowered = decimate(circular, LOWERED_BY);
+  const lowest = decimate(lowered, LOWEST_BY);
+  const energy = (samples: Float64Array, factor: number, lag: number): number =>
+    factor * energyOf(samples, Math.floor(lag / factor), Math.round(onset / factor));
+  const ofLowest = (lag: number): number => energy(lowest, LOWERED_BY * LOWEST_BY, lag);
+  const parts = [
+    (lag: number) => energy(circular, 1, lag),
+    (lag: number) => energy(lowered, LOWERED_BY, lag) - ofLowest(lag),
+    ofLowest,
+  ];
+  return parts.map((part) => (lag) => 10 * Math.log10(Math.max(Number.MIN_VALUE, part(lag))));
 }
 
 /** Energy of a stretch of a circular response; never 0, so that it has a level. */

@@ -54,7 +54,7 @@ export function findHum(
   );
   if (spectra.length === 0) return null;
   const families = MAINS_HZ.map((mainsHz) => {
-    const lines = linesOf(mainsHz).map((hz) => ({ hz, power: median(spectra.map((one) => linePower(one, hz))) }));
+    const lines = linesOf(mainsHz).map((hz) => ({ hz, power: lowerMedian(spectra.map((one) => linePower(one, hz))) }));
     const own = lines.filter(({ hz }) => MAINS_HZ.every((other) => other === mainsHz || hz % other !== 0));
     return { mainsHz, lines, own: own.reduce((sum, { power }) => sum + power, 0) };
   });
@@ -128,6 +128,12 @@ function linePower({ power, binHz }: Spectrum, hz: number): number {
     sum += Math.max(0, (power[k] ?? 0) - floor);
   }
   return most > LEAST_PROMINENCE * floor ? sum : 0;
+}
+
+/** Of two it is the lower. */
+function lowerMedian(values: readonly number[]): number {
+  const sorted = [...values].sort((a, b) => a - b);
+  return sorted[(sorted.length - 1) >> 1] ?? 0;
 }
 
 function median(values: readonly number[]): number {

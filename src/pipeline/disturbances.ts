@@ -42,14 +42,16 @@ export function judge(
 ): Disturbances {
   const decayS = Math.max(...noticed.map((one) => one.decayS));
   const sweepDb = Math.min(...noticed.map((one) => one.sweepDb));
+  const isOther = findings.isOtherForMarkers(markerDb) && !noticed.some((one) => one.isDistorted(() => 0));
+  // Spectra changed from frame to frame leap as lost samples do.
+  if (isOther) throw findings.followedLevel(file, markerDb);
   refuseDropouts(file, signal, noticed);
   const facts = quietFacts(quietCells(signal, excitation, found, decayS), found, signal.sampleRate, decayS, sweepDb);
   const changed = findings.noiseChanged(file, facts.rise);
   const events = noticed.map((_, sweep) => eventsOf(noticed, sweep, facts));
   const isMoving = findings.isMovingGain(facts.gainDb);
-  const isOther = findings.isOtherForMarkers(markerDb);
   const hum = findings.hum(file, findHum(signal, excitation, found, decayS), sweepDb);
-  const isSuspicious = isMoving || isOther || changed.length > 0 || events.some(({ length }) => length > 0);
+  const isSuspicious = isMoving || changed.length > 0 || events.some(({ length }) => length > 0);
   // Noise that is there in silence as well is none that the sweep makes, and must not pass for its harmonics.
   const isNoise = changed.length > 0 && findings.isRisenInSilence(facts.rise);
   const shiftDb = (hz: number): number => (changed.length > 0 ? shiftAt(facts, hz) : 0);
@@ -62,7 +64,6 @@ export function judge(
       noiseDb: (hz) => (isNoise ? shiftDb(hz) : 0),
     };
   }
-  if (isOther) throw findings.followedLevel(file, markerDb);
   if (isMoving) throw findings.gainMoved(file, facts.gainDb);
   const knocks = knocksOf(file, events);
   const touched = noticed.map((one, sweep) =>

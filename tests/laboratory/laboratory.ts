@@ -5,7 +5,7 @@ import { recordSession } from "../../src/simulate/session/record-session.js";
 import { openStudio, type Reel, type Studio } from "../../src/simulate/session/studio.js";
 import { makeSweepRecipe } from "../../src/sweep/recipe.js";
 import { renderReel } from "../../src/sweep/render.js";
-import { analyseInMemory, recipeFile } from "../pipeline/in-memory-session.js";
+import { analyseInMemory, recipeFile, text } from "../pipeline/in-memory-session.js";
 import { cleanStudio } from "../simulate/test-rooms.js";
 
 /** What one file of a session holds. */
@@ -26,6 +26,8 @@ export interface LabSession {
   readonly reel: Reel;
   /** By file; those that the session's recordings name. */
   readonly sounds: Readonly<Record<string, LabSound>>;
+  /** Whatever else the session names, by file. */
+  readonly tables?: Readonly<Record<string, string>>;
 }
 
 /** Silence in every recording before the reel begins. */
@@ -37,6 +39,8 @@ export const labRecipe = makeSweepRecipe(labSweep);
 const reel = reelOf(labRecipe);
 const room = cleanStudio(1);
 const { gainDb, clockDriftPpm, noise, tailS } = room.recorder;
+/** How the recorder's clock runs against the player's. */
+export const LAB_CLOCK_PPM = clockDriftPpm;
 /** Without a calibrator. */
 const scenario: Scenario = { ...room, recorder: { gainDb, clockDriftPpm, noise, tailS, leadsS: [LEAD_S] } };
 const studios = new Map<Change, Studio>();
@@ -102,12 +106,14 @@ function recorded(own: Scenario, played: Reel, open: Studio, takes: Takes): LabS
 const unchanged = (bytes: Uint8Array): Uint8Array => bytes;
 
 /** Analyses a laboratory session the way a report does. */
-export async function analyseLab({ session, recipe, sounds }: LabSession): Promise<Results> {
-  const files = Object.fromEntries(
+export async function analyseLab({ session, recipe, sounds, tables = {} }: LabSession): Promise<Results> {
+  const tableFiles = Object.fromEntries(Object.entries(tables).map(([file, content]) => [file, text(content)]));
+  const soundFiles = Object.fromEntries(
     Object.entries(sounds).map(([file, { channels, sampleRate, format, rewrite = unchanged }]) => [
       file,
       rewrite(encodeWav(channels, sampleRate, format)),
     ]),
   );
-  return (await analyseInMemory(session, { ...files, [session.sweep]: recipeFile(recipe) })).results;
+  const files = { ...soundFiles, ...tableFiles, [session.sweep]: recipeFile(recipe) };
+  return (await analyseInMemory(session, files)).results;
 }

@@ -32,7 +32,7 @@ export const gainMoved = (file: string, gainDb: number): InputError => {
 };
 
 export const isOtherForMarkers = (markerDb: number | null): markerDb is number =>
-  markerDb !== null && markerDb >= MARKER_AGREEMENT.value;
+  markerDb !== null && Math.abs(markerDb) >= MARKER_AGREEMENT.value;
 
 export const followedLevel = (file: string, markerDb: number): InputError => {
   const { value: limit, source } = MARKER_AGREEMENT;

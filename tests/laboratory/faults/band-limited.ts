@@ -13,10 +13,16 @@ export const bandLimitedFaults: readonly Fault[] = [
     code: "band-limited",
     severity: "warning",
     strengths: [
-      { strength: "none, a converter's filter at 20 kHz", verdict: "harmless", inject: through(steep(20_000)) },
+      {
+        strength: "none, a converter's filter at 20 kHz",
+        verdict: "harmless",
+        isSlow: true,
+        inject: through(steep(20_000)),
+      },
       {
         strength: "none, a loudspeaker that ends at 11 kHz with 48 dB an octave",
         verdict: "harmless",
+        isSlow: true,
         inject: through(slope(11_000, 48)),
       },
       { strength: "at 16 kHz", verdict: "harmful", inject: through(steep(16_000)) },
@@ -28,7 +34,7 @@ export const bandLimitedFaults: readonly Fault[] = [
     code: "band-limited",
     severity: "warning",
     strengths: [
-      { strength: "it did, but 10 dB too soft", verdict: "harmless", inject: through(shelf(2000, -10)) },
+      { strength: "it did, but 10 dB too soft", verdict: "harmless", isSlow: true, inject: through(shelf(2000, -10)) },
       { strength: "20 dB too soft", verdict: "harmful", inject: through(shelf(2000, -20)) },
       {
         strength: "not at all, crossover at 2 kHz",

@@ -24,7 +24,12 @@ export const clippedFaults: readonly Fault[] = [
     code: "clipped",
     severity: "reject",
     strengths: [
-      { strength: "peak just at the rail, 12 dB under full scale", verdict: "harmless", inject: clipAt(1, 0.25) },
+      {
+        strength: "peak just at the rail, 12 dB under full scale",
+        verdict: "harmless",
+        isSlow: true,
+        inject: clipAt(1, 0.25),
+      },
       { strength: "0.5 dB over, 12 dB under full scale", verdict: "harmful", inject: clipAt(10 ** (-0.5 / 20), 0.25) },
     ],
   },

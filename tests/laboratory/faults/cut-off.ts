@@ -68,7 +68,12 @@ export const cutOffFaults: readonly Fault[] = [
     code: "ended-early",
     severity: "warning",
     strengths: [
-      { strength: "0.6 s after the right sweep", verdict: "harmless", inject: endAt(inSweep(right, sweepS + 0.6)) },
+      {
+        strength: "0.6 s after the right sweep",
+        verdict: "harmless",
+        isSlow: true,
+        inject: endAt(inSweep(right, sweepS + 0.6)),
+      },
       { strength: "0.2 s after the right sweep", verdict: "harmful", inject: endAt(inSweep(right, sweepS + 0.2)) },
     ],
   },

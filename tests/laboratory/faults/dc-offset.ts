@@ -8,7 +8,7 @@ export const dcOffsetFault: Fault = {
   code: "dc-offset",
   severity: "warning",
   strengths: [
-    { strength: "0.3 % of full scale", verdict: "harmless", inject: add(0.003) },
+    { strength: "0.3 % of full scale", verdict: "harmless", isSlow: true, inject: add(0.003) },
     { strength: "3 % of full scale", verdict: "harmful", inject: add(-0.03) },
   ],
 };

@@ -36,7 +36,12 @@ export const distortedFaults: readonly Fault[] = [
     code: "distorted",
     severity: "warning",
     strengths: [
-      { strength: "0.2 dB over at the room's strongest note", verdict: "harmless", inject: recorded(0.2) },
+      {
+        strength: "0.2 dB over at the room's strongest note",
+        verdict: "harmless",
+        isSlow: true,
+        inject: recorded(0.2),
+      },
       { strength: "3 dB over", verdict: "harmful", inject: recorded(3) },
     ],
   },

@@ -59,7 +59,12 @@ export const dropoutFaults: readonly Fault[] = [
     code: "dropout",
     severity: "reject",
     strengths: [
-      { strength: "4 ms, in the silence before the first sound", verdict: "harmless", inject: zeros(-1.5, 192) },
+      {
+        strength: "4 ms, in the silence before the first sound",
+        verdict: "harmless",
+        isSlow: true,
+        inject: zeros(-1.5, 192),
+      },
       { strength: "1 ms, at 1 kHz", verdict: "harmful", inject: zeros(2.4, 48) },
       { strength: "10 ms, in the gap between the sweeps", verdict: "harmful", isSlow: true, inject: zeros(4.9, 480) },
     ],

@@ -28,6 +28,7 @@ export const duplicateTakeFaults: readonly Fault[] = [
       {
         strength: "two takes on one clock, alike to their noise",
         verdict: "harmless",
+        isSlow: true,
         inject: () => cleanSession({ mix: 2 }),
       },
       { strength: "6 dB softer, in 16 bits", verdict: "harmful", inject: copied(softer, "pcm16") },

@@ -20,7 +20,7 @@ export const humFault: Fault = {
   code: "hum",
   severity: "warning",
   strengths: [
-    { strength: "50 Hz, −80 dBFS", verdict: "harmless", inject: hum(49.97, -80) },
+    { strength: "50 Hz, −80 dBFS", verdict: "harmless", isSlow: true, inject: hum(49.97, -80) },
     { strength: "60 Hz, −72 dBFS", verdict: "harmless", isSlow: true, inject: hum(60.02, -72) },
     { strength: "50 Hz, −60 dBFS", verdict: "harmful", inject: hum(50.03, -60) },
     { strength: "60 Hz, −45 dBFS", verdict: "harmful", isSlow: true, inject: hum(59.96, -45) },

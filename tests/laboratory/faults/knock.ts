@@ -30,7 +30,12 @@ export const knockFault: Fault = {
   code: "knock",
   severity: "warning",
   strengths: [
-    { strength: "peak −70 dBFS, 2.5 s into the sweep", verdict: "harmless", inject: knock(2.5, -70, 120) },
+    {
+      strength: "peak −70 dBFS, 2.5 s into the sweep",
+      verdict: "harmless",
+      isSlow: true,
+      inject: knock(2.5, -70, 120),
+    },
     {
       strength: "peak −60 dBFS, 0.8 s into the sweep",
       verdict: "harmless",

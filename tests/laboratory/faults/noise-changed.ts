@@ -29,7 +29,7 @@ export const noiseChangedFault: Fault = {
   code: "noise-changed",
   severity: "warning",
   strengths: [
-    { strength: "−85 dBFS around 250 Hz", verdict: "harmless", inject: noise(0.2, 250, -85) },
+    { strength: "−85 dBFS around 250 Hz", verdict: "harmless", isSlow: true, inject: noise(0.2, 250, -85) },
     {
       strength: "−55 dBFS, but in the silence before as well",
       verdict: "harmless",

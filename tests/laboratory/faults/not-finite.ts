@@ -16,7 +16,7 @@ export const notFiniteFault: Fault = {
   code: "not-finite",
   severity: "reject",
   strengths: [
-    { strength: "one sample of 1e-40", verdict: "harmless", inject: put(1e-40) },
+    { strength: "one sample of 1e-40", verdict: "harmless", isSlow: true, inject: put(1e-40) },
     { strength: "one sample not a number", verdict: "harmful", inject: put(Number.NaN) },
     { strength: "one infinite sample", verdict: "harmful", inject: put(Number.POSITIVE_INFINITY) },
   ],

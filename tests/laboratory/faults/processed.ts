@@ -1,5 +1,6 @@
 import { forwardReal, inverseReal } from "../../../src/dsp/fft.js";
 import { type Fault, inFirstRecording, type Strength } from "../fault.js";
+import { LEAD_S, labRecipe } from "../laboratory.js";
 
 /** Follows the power of a sine's peak: it rises with one time constant and falls with another. */
 function envelope(samples: Float64Array, sampleRate: number, attackS: number, releaseS: number): Float64Array {
@@ -89,13 +90,41 @@ function suppressor(mostDb: number): Strength["inject"] {
   });
 }
 
+/**
+ * A person half a metre behind the microphone, half a square metre to sound, scatters sqrt(0.5 / 4 pi) 1.46 m / (1.9 m 0.5 m) of
+ * the direct sound, 2.7 ms late; who starts and stops the player is there for both markers and gone for the sweeps.
+ */
+const PERSON = { gain: 0.31, delayS: 0.0027, untilS: 0.45 } as const;
+
+const personAtMarkers: Strength["inject"] = inFirstRecording((samples, sampleRate) => {
+  const delay = Math.round(PERSON.delayS * sampleRate);
+  const alone = samples.slice();
+  for (const { kind, atSample, samples: count } of labRecipe.events) {
+    if (kind !== "marker") continue;
+    const from = Math.round(LEAD_S * sampleRate) + atSample;
+    const end = Math.min(samples.length, from + count + Math.round(PERSON.untilS * sampleRate));
+    for (let n = from; n < end; n++) samples[n]! += PERSON.gain * alone[n - delay]!;
+  }
+  return samples;
+});
+
 export const processedFaults: readonly Fault[] = [
   {
     what: "the gain followed the level (sweep: peaks at −12 dBFS)",
     code: "processed",
     severity: "reject",
     strengths: [
-      { strength: "compressor 2:1 that is not reached, −11 dBFS", verdict: "harmless", inject: compressor(-11, 2) },
+      {
+        strength: "not at all, but a person stood near for the markers alone",
+        verdict: "harmless",
+        inject: personAtMarkers,
+      },
+      {
+        strength: "compressor 2:1 that is not reached, −11 dBFS",
+        verdict: "harmless",
+        isSlow: true,
+        inject: compressor(-11, 2),
+      },
       { strength: "compressor 2:1 above −19 dBFS", verdict: "harmful", inject: compressor(-19, 2) },
       {
         strength: "the same, slow: 0.3 s and 2 s",
@@ -115,7 +144,7 @@ export const processedFaults: readonly Fault[] = [
     severity: "reject",
     strengths: [
       { strength: "steps 84 dB under each frame's largest", verdict: "harmless", isSlow: true, inject: lossy(84) },
-      { strength: "steps 54 dB under", verdict: "harmless", inject: lossy(54) },
+      { strength: "steps 54 dB under", verdict: "harmless", isSlow: true, inject: lossy(54) },
       { strength: "steps 32 dB under", verdict: "harmful", inject: lossy(32) },
       { strength: "steps 24 dB under", verdict: "harmful", isSlow: true, inject: lossy(24) },
     ],

@@ -26,7 +26,12 @@ export const wrongSweepFaults: readonly Fault[] = [
         isSlow: true,
         inject: played({ durationS: 10 }),
       },
-      { strength: "the same sweeps 0.1 s further apart", verdict: "harmful", inject: played({ gapS: 1.3 }) },
+      {
+        strength: "the same sweeps 0.1 s further apart",
+        verdict: "harmful",
+        isSlow: true,
+        inject: played({ gapS: 1.3 }),
+      },
       { strength: "the same sweeps, each twice", verdict: "harmful", isSlow: true, inject: played({ repeats: 2 }) },
       {
         strength: "up to 16 kHz instead of 20 kHz",

@@ -1,0 +1,32 @@
+import { describe, expect, it } from "vitest";
+import type { Results } from "../../src/model.js";
+import { makeSweepRecipe } from "../../src/sweep/recipe.js";
+import { renderReel } from "../../src/sweep/render.js";
+import { analyseInMemory } from "../pipeline/in-memory-session.js";
+import { withFiles } from "../simulate/recorded-demo.js";
+import { SHORT_SWEEP } from "../simulate/test-rooms.js";
+import { cleanStudioSession, STUDIOS } from "./clean-studios.js";
+
+/** The script asks for all studios and the sweep that people use; the suite for a few and one that is as short as it may be. */
+const isWhole = (process.env.CARRYWELL_FAULTS ?? "quick") !== "quick";
+const recipe = makeSweepRecipe(isWhole ? {} : SHORT_SWEEP);
+const reel = { ...renderReel(recipe), sampleRate: recipe.sampleRate };
+
+/** Warnings and refusals that concern the recording; what is wrong with the room is the room's. */
+const alarms = ({ findings, measurements }: Results): string[] =>
+  [...findings, ...measurements.flatMap(({ quality }) => quality.findings)]
+    .filter(({ topic, severity }) => topic === "recording" && severity !== "info")
+    .map(({ code, message }) => `${code}: ${message}`);
+
+/** The most noise and the least. */
+const FEW = [1, STUDIOS];
+const seeds = isWhole ? Array.from({ length: STUDIOS }, (_, n) => n + 1) : FEW;
+
+describe("two takes in which nothing went wrong", () => {
+  it.each(seeds)("alarms nobody (studio %d)", async (seed) => {
+    const { session, files } = withFiles(cleanStudioSession(seed, reel).session, recipe);
+    const { results } = await analyseInMemory(session, files);
+    expect(results.measurements.filter(({ derived }) => !derived)).toHaveLength(2);
+    expect(alarms(results)).toEqual([]);
+  });
+});
