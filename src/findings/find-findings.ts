@@ -3,7 +3,6 @@ import { decay } from "./rules/decay.js";
 import { distortion } from "./rules/distortion.js";
 import { leftRight } from "./rules/left-right.js";
 import { lowEnd } from "./rules/low-end.js";
-import { modes } from "./rules/modes.js";
 import { noise } from "./rules/noise.js";
 import { phantomCentre } from "./rules/phantom-centre.js";
 import { placesAround } from "./rules/places-around.js";
@@ -15,17 +14,7 @@ import { unknown } from "./rules/unknown.js";
 type Rule = (results: Results) => Finding[];
 
 /** What may have to be mended, one rule each. */
-const rules: readonly Rule[] = [
-  leftRight,
-  reflections,
-  tone,
-  decay,
-  modes,
-  placesAround,
-  phantomCentre,
-  distortion,
-  noise,
-];
+const rules: readonly Rule[] = [leftRight, reflections, tone, decay, placesAround, phantomCentre, distortion, noise];
 
 /**
  * Reads off the results what to trust, what to mend, and what was not measured well enough to say.

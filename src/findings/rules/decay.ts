@@ -8,7 +8,7 @@ import { expandedUncertainty, overLimit } from "../../standards/real-difference.
 import { ASSUMED_VOLUME_M3, DECAY_RANGE_HZ } from "../limits.js";
 import { atMix, runsOf, thirdOctaves, worstOf } from "../places.js";
 import { stated } from "../stated.js";
-import { isToldByModes, MODE_SOURCE } from "./modes.js";
+import { isOfModes, MODE_SOURCE, modesOf } from "./modes.js";
 
 const MASK_SOURCE = `${BOTH_ROOM_STANDARDS}: reverberation by volume; outside 200 Hz-4 kHz from memory`;
 
@@ -41,9 +41,9 @@ const LOW_UNTIL_HZ = 250;
 
 function rings(results: Results, untilHz: number): Finding[] {
   const bands = slowest(results).filter(({ nominalHz }) => nominalHz <= untilHz);
-  const untold = ({ nominalHz, timeS, over }: Slowest): boolean =>
-    over.length > 0 && !isToldByModes(results, nominalHz, timeS);
-  return runsOf(bands, untold).map((run) => {
+  const slow = bands.filter(({ over }) => over.length > 0);
+  const untold = (band: Slowest): boolean => slow.includes(band) && !isOfModes(band, results);
+  const told = runsOf(bands, untold).map((run) => {
     const worst = worstOf(run, ({ timeS, limitS }) => timeS / limitS);
     const uncertaintyS = expandedUncertainty([worst.uncertaintyS]) ?? 0;
     const ids = results.monitors.map(({ id }) => id);
@@ -70,6 +70,7 @@ function rings(results: Results, untilHz: number): Finding[] {
       },
     );
   });
+  return [...modesOf(slow, results), ...told];
 }
 
 function slowest(results: Results): Slowest[] {

@@ -13,9 +13,23 @@ const NEIGHBOURS = 2 ** (1 / 3);
 /** A third octave's filter lets so much of its neighbours' slow modes through that they set its decay too. */
 const LEAKS = 2 ** (1 / 6);
 
-/** Modes that ring longer than stays unheard and raise the response so far that it is heard. */
-export function modes(results: Results): Finding[] {
-  const heard = (results.roomModes?.measured ?? []).filter(isHeard).sort((a, b) => a.frequencyHz - b.frequencyHz);
+/** A band's decay is that of a mode where it is no longer than the mode's by so much. */
+const EXPLAINED = 1.25;
+
+/** A third octave that rings on for too long. */
+interface SlowBand {
+  readonly nominalHz: number;
+  readonly timeS: number;
+}
+
+/**
+ * The modes that make third octaves ring on, where they are known: those that ring longer than stays unheard and raise the
+ * response so far that it is heard. Whether a band rings is decided by the band's own decay, which noise disturbs least.
+ */
+export function modesOf(slow: readonly SlowBand[], results: Results): Finding[] {
+  const heard = heardModes(results)
+    .filter((mode) => slow.some((band) => explains(mode, band)))
+    .sort((a, b) => a.frequencyHz - b.frequencyHz);
   const groups: HeardMode[][] = [];
   for (const mode of heard) {
     const before = groups.at(-1)?.at(-1);
@@ -25,23 +39,20 @@ export function modes(results: Results): Finding[] {
   return groups.map((group) => tell(group, results));
 }
 
-/** A band's decay is that of its slowest mode where it is no longer than the mode's by so much. */
-const EXPLAINED = 1.25;
+/** Whether a band's ringing is that of a mode that `modesOf` tells. */
+export function isOfModes(band: SlowBand, results: Results): boolean {
+  return heardModes(results).some((mode) => explains(mode, band));
+}
 
-/**
- * Whether what the decay of a third octave says of ringing is said of modes already: one that is heard rings as long, or slow
- * ones lie in it and of each it is known whether it is heard.
- */
-export function isToldByModes(results: Results, nominalHz: number, timeS: number): boolean {
+function explains({ rangeHz, t60S }: HeardMode, { nominalHz, timeS }: SlowBand): boolean {
   const band = THIRD_OCTAVES.find((one) => one.nominalHz === nominalHz);
   if (!band) return false;
   const [fromHz, toHz] = bandEdges(band);
-  const slow = (results.roomModes?.measured ?? []).filter(
-    ({ rangeHz, t60S, unheardS }) =>
-      rangeHz[1] > fromHz / LEAKS && rangeHz[0] < toHz * LEAKS && t60S !== null && unheardS !== null && t60S > unheardS,
-  );
-  if (slow.some((mode) => isHeard(mode) && timeS < EXPLAINED * mode.t60S)) return true;
-  return slow.length > 0 && slow.every(({ audible }) => audible !== null);
+  return rangeHz[1] > fromHz / LEAKS && rangeHz[0] < toHz * LEAKS && timeS < EXPLAINED * t60S;
+}
+
+function heardModes(results: Results): HeardMode[] {
+  return (results.roomModes?.measured ?? []).filter(isHeard);
 }
 
 type HeardMode = MeasuredMode & { readonly t60S: number; readonly unheardS: number };
