@@ -121,9 +121,9 @@ function fits(
     const { offM: expectedM, uncertaintyM } = known[index]!;
     const spreadM = Math.hypot(uncertaintyM, readingOf(path, reflection));
     offM[index] = reflection.pathDifferenceM - path.detourM - expectedM;
-    if (tooLoud(reflection, path) || Math.abs(offM[index]!) > FITS * spreadM) return 0;
+    if (tooLoud(reflection, path) || Math.abs(offM[index]) > FITS * spreadM) return 0;
     return (
-      (normal(offM[index]!, spreadM) * likelihood(path, doubts.placementM) * byLevel(reflection, path)) / otherwise
+      (normal(offM[index], spreadM) * likelihood(path, doubts.placementM) * byLevel(reflection, path)) / otherwise
     );
   });
   return { ratios, offM };

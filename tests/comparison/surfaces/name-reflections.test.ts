@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { type NamedReflection, nameReflections } from "../../../src/comparison/surfaces/name-reflections.js";
-import { mirrorPaths } from "../../../src/geometry/mirror-paths.js";
+import { type MirrorPath, mirrorPaths } from "../../../src/geometry/mirror-paths.js";
 import type { Point } from "../../../src/geometry/point.js";
 import { faces, FACES, panelSurface } from "../../../src/geometry/surfaces.js";
 import type { Reflection } from "../../../src/model.js";
@@ -39,8 +39,8 @@ function nameIn(
 }
 
 /** Paths whose detour lies within what the peak of two that run into one may be off, 5 cm. */
-function trueNames(room: ReturnType<typeof plainRoom>, source: Point, receiver: Point, detourM: number): string[] {
-  return pathsIn(room, source, receiver)
+function trueNames(truth: readonly MirrorPath[], detourM: number): string[] {
+  return truth
     .filter((path) => Math.abs(path.detourM - detourM) < 0.05)
     .map(({ surfaces }) => surfaces.map(({ id }) => id).join(" "));
 }
@@ -74,9 +74,7 @@ describe("In a simulated room whose six first reflections come one by one", () =
         expect(Math.abs(reflections[own[0]!.reflection]!.pathDifferenceM - detourM)).toBeLessThan(0.015);
       }
       for (const { reflection, name } of told) {
-        expect(trueNames(room, source, receiver, reflections[reflection]!.pathDifferenceM), `seed ${seed}`).toContain(
-          name,
-        );
+        expect(trueNames(truth, reflections[reflection]!.pathDifferenceM), `seed ${seed}`).toContain(name);
       }
     }
   });
@@ -92,12 +90,12 @@ describe("In 150 random rooms with random places", () => {
     const receiver: Point = [l * within(0.4, 0.6), w * within(0.45, 0.55), h * within(0.38, 0.46)];
     const reflections = heardReflections(room, source, receiver);
     const stated = { source: moved(source, PLACEMENT_M, random), receiver: moved(receiver, PLACEMENT_M, random) };
-    return { room, source, receiver, ...nameIn(room, reflections, stated) };
+    return { truth: pathsIn(room, source, receiver), ...nameIn(room, reflections, stated) };
   });
 
   it("what is said with a certainty of p is true about p times in a hundred or more often", () => {
     const bins = new Map<number, { right: number; count: number; sum: number }>();
-    for (const { room, source, receiver, reflections, named, names } of cases) {
+    for (const { truth, reflections, named, names } of cases) {
       for (const { reflection, origins } of named) {
         for (const { path, confidence } of origins) {
           const key = Math.min(4, Math.floor(confidence * 5));
@@ -105,8 +103,7 @@ describe("In 150 random rooms with random places", () => {
           bins.set(key, bin);
           bin.count++;
           bin.sum += confidence;
-          if (trueNames(room, source, receiver, reflections[reflection]!.pathDifferenceM).includes(names[path]!))
-            bin.right++;
+          if (trueNames(truth, reflections[reflection]!.pathDifferenceM).includes(names[path]!)) bin.right++;
         }
       }
     }
@@ -122,14 +119,14 @@ describe("In 150 random rooms with random places", () => {
     let wrong = 0;
     let heard = 0;
     let told = 0;
-    for (const { room, source, receiver, reflections, named: all, names } of cases) {
+    for (const { truth, reflections, named: all, names } of cases) {
       for (const { reflection, origins } of all) {
         if (!origins[0] || origins[0].confidence < NAMED) continue;
         named++;
-        const true_ = trueNames(room, source, receiver, reflections[reflection]!.pathDifferenceM);
+        const true_ = trueNames(truth, reflections[reflection]!.pathDifferenceM);
         if (!true_.includes(names[origins[0].path]!)) wrong++;
       }
-      for (const { detourM, surfaces } of pathsIn(room, source, receiver)) {
+      for (const { detourM, surfaces } of truth) {
         const at = reflections.findIndex(({ pathDifferenceM }) => Math.abs(pathDifferenceM - detourM) < 0.02);
         if (surfaces.length > 1 || at < 0) continue;
         heard++;
