@@ -19,7 +19,7 @@ const random = new Random(3);
 
 /** The response with only one wall that reflects, and places a tape measure's error beside the true ones. */
 function dipsBy(face: string): ReturnType<typeof surfaceDips> {
-  const room = plainRoom(SIZE, 0.97, { [face]: alike(0.1) });
+  const room = plainRoom(SIZE, 1, { [face]: alike(0.1) });
   const answer = roomImpulse({ room, source: { xyzM: source }, receiverM: receiver }, RATE, 0.6);
   const directM = Math.hypot(...source.map((value, axis) => value - receiver[axis]!));
   const samples = Float64Array.from([...new Float64Array(BEFORE), ...answer]);
@@ -44,8 +44,8 @@ describe("A room of which one wall reflects", () => {
       for (const dip of own) {
         const there = measured.find(({ fitting }) => fitting.some((index) => predicted[index] === dip));
         expect(there, `${face} ${dip.frequencyHz}`).toBeDefined();
-        // Placement, twice its standard uncertainty, and what 3 % of the energy from the other walls shifts.
-        const most = 2 * dip.frequencyUncertaintyHz + 0.04 * dip.frequencyHz;
+        // Placement, twice its standard uncertainty, and half a step of the smoothing over a 24th of an octave.
+        const most = 2 * dip.frequencyUncertaintyHz + 0.015 * dip.frequencyHz;
         expect(Math.abs(there!.frequencyHz - dip.frequencyHz)).toBeLessThan(most);
       }
     },
