@@ -8,6 +8,7 @@ import { noise } from "./rules/noise.js";
 import { phantomCentre } from "./rules/phantom-centre.js";
 import { placesAround } from "./rules/places-around.js";
 import { reflections } from "./rules/reflections.js";
+import { surfaces } from "./rules/surfaces.js";
 import { believable, tone } from "./rules/tone.js";
 import { unknown } from "./rules/unknown.js";
 
@@ -18,6 +19,7 @@ type Rule = (results: Results) => Finding[];
 const rules: readonly Rule[] = [
   leftRight,
   reflections,
+  surfaces,
   tone,
   decay,
   modes,
