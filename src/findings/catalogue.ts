@@ -187,7 +187,7 @@ export const catalogue = {
   ) => ({
     message: `A strong reflection follows the direct sound of ${f.monitor} (${sides(f.channels)}) by ${milliseconds(f.delayS)}: only ${decibels(f)} weaker, where 10 dB are asked for. Its detour is ${fixed(f.pathM, 2)} m.${f.from === null ? "" : ` By the places stated it comes by way of ${f.from.text}.`}`,
     remedy: f.from?.at
-      ? `cover or turn that surface where the sound meets it, ${fixed(f.from.at[0]!, 2)} m from the front wall, ${fixed(f.from.at[1]!, 2)} m from the left one and ${fixed(f.from.at[2]!, 2)} m up; if it is a desk, clear or angle its top, or raise the loudspeakers; then measure again`
+      ? `cover or turn that surface where the sound${f.channels.length > 1 ? " of the left one" : ""} meets it, ${fixed(f.from.at[0]!, 2)} m from the front wall, ${fixed(f.from.at[1]!, 2)} m from the left one and ${fixed(f.from.at[2]!, 2)} m up; if it is a desk, clear or angle its top, or raise the loudspeakers; then measure again`
       : f.desk
         ? "look at the desk first: clear or angle its top, raise or move these loudspeakers, and measure again"
         : "find the surface (from your seat, a mirror moved along it shows the loudspeaker) and put an absorber there or turn it",

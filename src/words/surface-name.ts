@@ -17,7 +17,7 @@ export function surfaceName(id: string): string {
 type Origin = Pick<MeasurementSurfaces["origins"][number], "surfaces" | "confidence">;
 
 function wayName(surfaces: readonly string[]): string {
-  return surfaces.map(surfaceName).join(", then ");
+  return surfaces.map(surfaceName).join(" and then ");
 }
 
 /** From here up a way is called by name, and below it is said to be possible: no more than 1 in 200 named so is wrong in simulated rooms. */

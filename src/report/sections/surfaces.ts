@@ -93,7 +93,7 @@ function panelNotes({ surfaces, session }: Results): string[] {
       const where =
         aboveM === null
           ? "sends nothing towards the seat"
-          : Math.abs(aboveM) < 0.15
+          : Math.abs(aboveM) < BESIDE_M
             ? "sends its sound past the seat at its side"
             : `sends its sound past the seat, ${fixed(Math.abs(aboveM), 1)} m ${aboveM > 0 ? "over" : "under"} it`;
       return `${surfaceName(id)} ${where}: ${monitor}, ${channelName(channel, false)}.`;
@@ -101,29 +101,36 @@ function panelNotes({ surfaces, session }: Results): string[] {
   });
 }
 
+const BESIDE_M = 0.15;
+
+/** Shallower dips stand in surface-dips.csv. */
+const TOLD_DB = 6;
+
 function dipTables(results: Results): Block[] {
   const rows = atMix(results).flatMap(({ surfaces, measurement }) =>
-    (surfaces.dips?.measured ?? []).map((dip) => {
-      const fitting = dip.fitting.map((index) => surfaces.dips!.predicted[index]!);
-      return [
-        words(shortMonitorName(results, measurement.monitor)),
-        words(channelName(measurement.channel, measurement.derived)),
-        figures(hertz(dip.frequencyHz)),
-        number(dip.depthDb, 1),
-        words(dip.otherSide === null ? unknownMark : dip.otherSide ? "yes" : "no"),
-        words(fitting.length === 0 ? "none" : fitting.map(({ surface }) => surfaceName(surface)).join(", ")),
-        figures(fitting[0] ? hertz(Math.round(fitting[0].frequencyHz)) : ""),
-        figures(fixed(100 * dip.byChance, 0)),
-        words(
-          dip.moves
-            .map(
-              ({ awayM, toHz }) =>
-                `${fixed(100 * Math.abs(awayM), 0)} cm ${awayM < 0 ? "nearer" : "away"}: ${hertz(Math.round(toHz))}`,
-            )
-            .join("; "),
-        ),
-      ];
-    }),
+    (surfaces.dips?.measured ?? [])
+      .filter(({ depthDb }) => depthDb >= TOLD_DB)
+      .map((dip) => {
+        const fitting = dip.fitting.map((index) => surfaces.dips!.predicted[index]!);
+        return [
+          words(shortMonitorName(results, measurement.monitor)),
+          words(channelName(measurement.channel, measurement.derived)),
+          figures(hertz(dip.frequencyHz)),
+          number(dip.depthDb, 1),
+          words(dip.otherSide === null ? unknownMark : dip.otherSide ? "yes" : "no"),
+          words(fitting.length === 0 ? "none" : fitting.map(({ surface }) => surfaceName(surface)).join(", ")),
+          figures(fitting[0] ? hertz(Math.round(fitting[0].frequencyHz)) : ""),
+          figures(fixed(100 * dip.byChance, 0)),
+          words(
+            dip.moves
+              .map(
+                ({ awayM, toHz }) =>
+                  `${fixed(100 * Math.abs(awayM), 0)} cm ${awayM < 0 ? "nearer" : "away"}: ${hertz(Math.round(toHz))}`,
+              )
+              .join("; "),
+          ),
+        ];
+      }),
   );
   if (rows.length === 0) return [];
   return [
@@ -141,7 +148,7 @@ function dipTables(results: Results): Block[] {
       ],
       rows,
       notes: [
-        "Depth: under the lower of the heights beside it. Predicted: where direct sound and the first one's reflection are half a wave apart. By chance: of dips strewn anywhere from 30 to 500 Hz so many would fit as well.",
+        "Dips of 6 dB and more; the others stand in surface-dips.csv. Depth: under the lower of the heights beside it. Predicted: where direct sound and the first one's reflection are half a wave apart. By chance: of dips strewn anywhere from 30 to 500 Hz so many would fit as well.",
         "A fit is a hint: in a small room all reflections together make a dip. Only moving the loudspeaker and measuring again shows which.",
       ],
     }),
