@@ -2,7 +2,6 @@ import { along, cross, difference, dot, type Point, unit } from "./point.js";
 
 /** The six faces of a room, by the axis they stand across and the end of it they stand at. */
 export const FACES = ["front", "rear", "left", "right", "floor", "ceiling"] as const;
-export type Face = (typeof FACES)[number];
 
 /** A flat thing that sound is reflected by. */
 export interface Surface {

@@ -47,7 +47,7 @@ export function roomSurfaces(
   };
 }
 
-export interface Places {
+interface Places {
   readonly sourceM: Point;
   readonly receiverM: Point;
 }

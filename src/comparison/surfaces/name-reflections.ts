@@ -5,7 +5,7 @@ import { afterNaming, detourDoubt, statedPlaces } from "./placement-doubt.js";
 import { shareOut } from "./share-out.js";
 
 /** What may have sent a reflection. */
-export interface Origin {
+interface Origin {
   /** Index among the expected paths. */
   readonly path: number;
   /** Chance that it is this one, 0 to 1. */

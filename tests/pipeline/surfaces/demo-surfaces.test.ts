@@ -81,7 +81,7 @@ describe("The demo's studio", () => {
   );
 
   it("without dimensions still has desk and floor named, and nothing that is not known", () => {
-    const { room: _room, ...rest } = stated;
+    const rest = { ...stated, room: undefined };
     // Front and left wall, 29 dB down, could as well be one of the images that are not listed then.
     expect([...named(rest, measured(nears)).keys()].sort()).toEqual(["desk", "floor"]);
   });
