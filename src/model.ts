@@ -19,6 +19,13 @@ export type {
   Translation,
 } from "./schema/results.js";
 
+export type {
+  DoubleSlopeResult,
+  FlutterResult,
+  MeasurementSurfaces,
+  SurfaceDips,
+  Surfaces,
+} from "./schema/room-surfaces.js";
 export type { MeasuredMode, Mode, PredictedMode, RingMap, RoomModes } from "./schema/room-modes.js";
 
 /** A file's sound: one array per channel, full scale is 1. */

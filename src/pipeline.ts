@@ -9,7 +9,9 @@ import { type Group, measurementId } from "./pipeline/group.js";
 import { prepareInputs, type SessionFiles } from "./pipeline/inputs.js";
 import { type Labour, labourHere, type Measured } from "./pipeline/labour.js";
 import { pairArrival } from "./pipeline/pair-arrival.js";
+import { doubleSlopesOf, flutterOf } from "./pipeline/late-sound.js";
 import { roomModes as findRoomModes } from "./pipeline/room-modes.js";
+import { roomSurfaces } from "./pipeline/room-surfaces.js";
 import { summariseMonitor } from "./pipeline/summarise.js";
 import { refuseUnknownReference, translate } from "./pipeline/translate.js";
 import { programmeFile } from "./schema/programme-file.js";
@@ -74,6 +76,9 @@ export async function analyse(session: Session, files: SessionFiles, options: An
     monitors: summaries.map((summary) => againstTargets(summary, session, measurements, inputs.targets)),
     comparisons: compareMonitors(session, measurements),
     roomModes,
+    surfaces: roomSurfaces(session, measurements, speedOfSound),
+    flutter: flutterOf(session, measured, speedOfSound),
+    doubleSlopes: doubleSlopesOf(measured),
     translation: null,
     findings,
   };

@@ -7,9 +7,10 @@ import type { JsonPath, JsonText } from "../schema/json-text.js";
 import { nearestName } from "../schema/nearest-name.js";
 import { placeOf } from "../schema/validate.js";
 import { PLAYBACK_CLASSES } from "../standards/playback-classes.js";
+import { checkPlaces } from "./check-places.js";
 
 /**
- * Holds a session against itself: ids that are unique, one mix position, names that exist.
+ * Holds a session against itself: ids that are unique, one mix position, names that exist, places inside the room.
  *
  * @returns what should be known, though the session can be used
  * @throws {InputError} at the first contradiction
@@ -24,6 +25,7 @@ export function checkSession(session: Session, document: JsonText): Finding[] {
   refuseBuiltInNames("playbackClasses", "playback class", session.playbackClasses ?? [], builtInClasses, document);
   checkTargets(session, document);
   checkCalibrations(session, document);
+  checkPlaces(session, document);
   const mixes = session.positions.flatMap(({ kind }, index) => (kind === "mix" ? [index] : []));
   if (mixes.length > 1) {
     throw new InputError("More than one position is of the kind mix.", {

@@ -1,5 +1,6 @@
 import type { Finding } from "../model.js";
 import { capital, fixed, hertz, listed, significant, withUncertainty } from "../words/numbers.js";
+import { surfaceName } from "../words/surface-name.js";
 
 /** What a finding says and what to do about it. */
 export interface Wording {
@@ -174,12 +175,22 @@ export const catalogue = {
         : "check both drivers and crossover settings; swap the boxes to learn whether the fault moves with them",
   }),
   "early-reflection": (
-    f: Decibels & { monitor: string; channels: readonly string[]; delayS: number; pathM: number; desk: boolean },
+    f: Decibels & {
+      monitor: string;
+      channels: readonly string[];
+      delayS: number;
+      pathM: number;
+      desk: boolean;
+      /** By the places stated; null where they are not, or tell nothing. */
+      from: { readonly text: string; readonly at: readonly number[] | null } | null;
+    },
   ) => ({
-    message: `A strong reflection follows the direct sound of ${f.monitor} (${sides(f.channels)}) by ${milliseconds(f.delayS)}: only ${decibels(f)} weaker, where 10 dB are asked for. Its detour is ${fixed(f.pathM, 2)} m.`,
-    remedy: f.desk
-      ? "look at the desk first: clear or angle its top, raise or move these loudspeakers, and measure again"
-      : "find the surface (from your seat, a mirror moved along it shows the loudspeaker) and put an absorber there or turn it",
+    message: `A strong reflection follows the direct sound of ${f.monitor} (${sides(f.channels)}) by ${milliseconds(f.delayS)}: only ${decibels(f)} weaker, where 10 dB are asked for. Its detour is ${fixed(f.pathM, 2)} m.${f.from === null ? "" : ` By the places stated it comes by way of ${f.from.text}.`}`,
+    remedy: f.from?.at
+      ? `cover or turn that surface where the sound${f.channels.length > 1 ? " of the left one" : ""} meets it, ${fixed(f.from.at[0]!, 2)} m from the front wall, ${fixed(f.from.at[1]!, 2)} m from the left one and ${fixed(f.from.at[2]!, 2)} m up; if it is a desk, clear or angle its top, or raise the loudspeakers; then measure again`
+      : f.desk
+        ? "look at the desk first: clear or angle its top, raise or move these loudspeakers, and measure again"
+        : "find the surface (from your seat, a mirror moved along it shows the loudspeaker) and put an absorber there or turn it",
   }),
   "one-sided-reflection": (f: Decibels & { monitor: string; channel: string; delayS: number; pathM: number }) => ({
     message: `Only the ${sideOf(f.channel)} side of ${f.monitor} has a strong reflection ${milliseconds(f.delayS)} after the direct sound, ${decibels(f)} weaker; its detour is ${fixed(f.pathM, 2)} m.`,
@@ -224,6 +235,49 @@ export const catalogue = {
   }) => ({
     message: `${f.only === null ? "The room rings" : `With ${listed(f.only)} the room rings`} at ${hertz(f.frequencyHz)}${f.alsoHz.length > 0 ? ` and ${listed(f.alsoHz.map(hertz))}` : ""}: ${withUncertainty(f.timeS, f.uncertaintyS / 2, 2)} s${f.alsoHz.length > 0 ? ` at ${hertz(f.frequencyHz)}` : ""} to fall by 60 dB, where up to ${seconds(f.limitS)} stays unheard, and it raises the response there by ${fixed(f.raisedDb, 0)} dB.${f.mode === null ? "" : ` By the room's dimensions it is ${f.mode.between === null ? `the mode ${f.mode.name}` : `sound ${f.mode.between}`}.`}`,
     remedy: `notes there last longer than they were played: deep or tuned bass absorbers help, best ${f.mode?.between == null ? "in corners" : `at the ends of its way, ${f.mode.between}`}; an equaliser lowers it and does not shorten it; trust headphones for the length of bass notes meanwhile`,
+  }),
+  flutter: (f: {
+    between: readonly string[];
+    distanceM: number;
+    distanceUncertaintyM: number;
+    periodS: number;
+    levelDb: number;
+    t60S: number;
+    places: number;
+  }) => ({
+    message: `Echoes go to and fro between ${f.between.length > 0 ? f.between.join(" or between ") : "two surfaces that face each other"}, ${withUncertainty(f.distanceM, f.distanceUncertaintyM, 2)} m apart${f.between.length > 0 ? "" : " (twice that if the microphone stood midway)"}: one every ${milliseconds(f.periodS)}, ${fixed(-f.levelDb, 0)} dB under the direct sound after 50 ms, and ${significant(f.t60S, 2)} s to fall by 60 dB.`,
+    remedy:
+      "clap your hands at the seat and listen for a buzz; cover one of the two, turn it by some degrees or break it up with shelves: one of the two is enough",
+  }),
+  "double-slope": (f: {
+    earlyS: number;
+    earlyUncertaintyS: number;
+    lateS: number;
+    lateUncertaintyS: number;
+    turnS: number;
+    turnDb: number;
+    rangeHz: Range;
+    hasFlutter: boolean;
+  }) => ({
+    message: `The sound falls fast at first and slowly later ${range(f.rangeHz)}: ${withUncertainty(f.earlyS, f.earlyUncertaintyS, 2)} s for 60 dB, and from ${fixed(-f.turnDb, 0)} dB down on ${withUncertainty(f.lateS, f.lateUncertaintyS, 2)} s. What comes late comes back from somewhere else.`,
+    remedy: `the usual cause is an opening to another room, such as an open door to a live room: close it and measure again; if it stays, ${f.hasFlutter ? "mend the flutter first, which does the same" : "look for bare walls that face each other while all others are covered"}`,
+  }),
+  "boundary-dip": (f: {
+    monitor: string;
+    channels: readonly string[];
+    depthDb: number;
+    frequencyHz: number;
+    surfaces: readonly string[];
+    predictedHz: number;
+    uncertaintyHz: number;
+    byChance: number;
+    moves: readonly { readonly awayM: number; readonly toHz: number }[];
+  }) => ({
+    message: `${capital(f.monitor)} (${sides(f.channels)}) has a dip of ${fixed(f.depthDb, 0)} dB at ${hertz(f.frequencyHz)}, where the reflection by ${f.surfaces.map(surfaceName).join(" and by ")} would put one: at ${withUncertainty(f.predictedHz, f.uncertaintyHz / 2, 0)} Hz. It is a hint, no proof: ${fixed(100 * f.byChance, 0)} in 100 dips would lie so near by accident.`,
+    remedy:
+      f.moves.length === 0
+        ? "move the loudspeaker and measure again: only that shows what makes the dip"
+        : `move the loudspeaker ${f.moves.map(({ awayM, toHz }) => `${fixed(100 * Math.abs(awayM), 0)} cm ${awayM < 0 ? "towards that surface" : "away from it"} (the dip goes to ${hertz(Math.round(toHz))})`).join(" or ")} and measure again: only that shows what makes the dip`,
   }),
   "too-live": (f: { timeS: number; uncertaintyS: number; limitS: number; volumeM3: number | null }) => ({
     message: `The room is live: ${withUncertainty(f.timeS, f.uncertaintyS / 2, 2)} s on the mean of 200 Hz to 4 kHz, where ${seconds(f.limitS)} is the most recommended for ${f.volumeM3 === null ? "a large control room (this one's size is not stated)" : `${fixed(f.volumeM3, 0)} m³`}.`,

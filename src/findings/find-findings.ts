@@ -7,6 +7,7 @@ import { noise } from "./rules/noise.js";
 import { phantomCentre } from "./rules/phantom-centre.js";
 import { placesAround } from "./rules/places-around.js";
 import { reflections } from "./rules/reflections.js";
+import { surfaces } from "./rules/surfaces.js";
 import { believable, tone } from "./rules/tone.js";
 import { unknown } from "./rules/unknown.js";
 
@@ -14,7 +15,17 @@ import { unknown } from "./rules/unknown.js";
 type Rule = (results: Results) => Finding[];
 
 /** What may have to be mended, one rule each. */
-const rules: readonly Rule[] = [leftRight, reflections, tone, decay, placesAround, phantomCentre, distortion, noise];
+const rules: readonly Rule[] = [
+  leftRight,
+  reflections,
+  surfaces,
+  tone,
+  decay,
+  placesAround,
+  phantomCentre,
+  distortion,
+  noise,
+];
 
 /**
  * Reads off the results what to trust, what to mend, and what was not measured well enough to say.

@@ -114,3 +114,6 @@ export const LOW_DECAY_RANGE: Limit & { readonly octaves: number } = {
   octaves: 2,
   source: "ISO 3382-2:2008: T20 needs 35 dB; two octaves are a choice of ours",
 };
+
+/** A dip that a near surface may have made, re the heights beside it. */
+export const BOUNDARY_DIP: Limit = { value: 6, source: "6 dB under the heights beside it; a choice of ours" };

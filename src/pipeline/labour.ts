@@ -1,3 +1,5 @@
+import type { OctaveDecay } from "../metrics/double-slope/octave-decays.js";
+import type { Flutter } from "../metrics/flutter/find-flutter.js";
 import type { ImpulseResponse, Measurement, Recording } from "../model.js";
 import type { Group } from "./group.js";
 import { type CapturedRecording, captureInTurn } from "./capture-in-turn.js";
@@ -8,6 +10,13 @@ import { measureGroup, measurePhantom } from "./measure.js";
 export interface ReadOff {
   readonly measurement: Measurement;
   readonly impulse: ImpulseResponse;
+  readonly late: LateSound;
+}
+
+/** What of a decay is judged only with all places together. */
+interface LateSound {
+  readonly octaves: readonly OctaveDecay[];
+  readonly flutter: Flutter | null;
 }
 
 /** A group with what was read off it. */

@@ -4,6 +4,7 @@ import { findingColumns, findingRows } from "./tables/finding-rows.js";
 import { identify, identity, measurementTables } from "./tables/measurement-rows.js";
 import * as against from "./tables/comparison-rows.js";
 import * as pair from "./tables/monitor-rows.js";
+import * as surface from "./tables/surface-rows.js";
 
 export interface ResultTable {
   /** File name. */
@@ -33,6 +34,11 @@ export function resultTables(results: Results): ResultTable[] {
     file("checks", pair.checkColumns, monitors.flatMap(pair.checkRows)),
     file("places", pair.placeColumns, monitors.flatMap(pair.placeRows)),
     file("places-decay", pair.placeDecayColumns, monitors.flatMap(pair.placeDecayRows)),
+    file("surface-paths", surface.pathColumns, surface.pathRows(results)),
+    file("reflection-origins", surface.originColumns, surface.originRows(results)),
+    file("surface-dips", surface.dipColumns, surface.dipRows(results)),
+    file("flutter", surface.flutterColumns, surface.flutterRows(results)),
+    file("double-slopes", surface.slopeColumns, surface.slopeRows(results)),
     file("comparisons", against.pairColumns, comparisons.map(against.pairRow)),
     file("comparison-bands", against.bandColumns, comparisons.flatMap(against.bandRows)),
     file("comparison-decay", against.decayColumns, comparisons.flatMap(against.decayRows)),

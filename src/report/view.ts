@@ -17,6 +17,7 @@ import { type RecordingsView, recordingsView } from "./sections/recordings.js";
 import { reflectionSection } from "./sections/reflections.js";
 import { responseSection } from "./sections/response.js";
 import type { Block } from "./sections/section.js";
+import { surfaceSection } from "./sections/surfaces.js";
 import { targetSection } from "./sections/target.js";
 import { type TitleBlock, titleBlock } from "./sections/title.js";
 import { translationChapters } from "./sections/translation.js";
@@ -53,6 +54,7 @@ const story = [
   comparisonSection,
   decaySection,
   reflectionSection,
+  surfaceSection,
   backgroundSection,
   positionsSection,
   distortionSection,

@@ -1,4 +1,5 @@
 import { modeSchema, roomModesSchema } from "./room-modes.js";
+import { doubleSlopesSchema, flutterSchema, surfacesSchema } from "./room-surfaces.js";
 import { channelSchema, roleSchema, sessionSchema } from "./session.js";
 import { translationSchema } from "./translation.js";
 import { z } from "./zod.js";
@@ -347,6 +348,12 @@ export const resultsSchema = z.strictObject({
   ),
   /** Results of earlier versions have none. */
   roomModes: roomModesSchema.optional(),
+  /** Results of earlier versions have none. */
+  surfaces: surfacesSchema.optional(),
+  /** Trains of echoes between walls that face each other, by measurement. */
+  flutter: flutterSchema.optional(),
+  /** Octaves whose decay has two slopes, over all measurements. */
+  doubleSlopes: doubleSlopesSchema.optional(),
   translation: translationSchema.nullable(),
   findings: z.array(findingSchema),
 });

@@ -39,6 +39,7 @@ export const demoStudioAfter: Scenario = {
   },
   room: treated(demoStudio.room),
   pairs: demoStudio.pairs.map(withoutDesk),
+  panels: [],
   positions: PLACES.flatMap((id, n) => {
     const place = demoStudio.positions.find((one) => one.id === id);
     const off = OFF_MARK_M[n]!;

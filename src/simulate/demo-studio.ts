@@ -17,6 +17,7 @@ const WIDTH_M = 6.06;
 const CENTRE_M = WIDTH_M / 2;
 const EAR_M = 1.25;
 const LISTENER_M = 3.81;
+const DESK_M = 0.74;
 
 /** Panels in front of hard walls: what they leave at 63 Hz goes to and fro between them. */
 const side = [0.114, 0.66, 0.63, 0.54, 0.9, 0.9, 0.85, 0.85] as const;
@@ -115,7 +116,17 @@ export const demoStudio: Scenario = {
       placement: { L: [LISTENER_M - 1.02, CENTRE_M - 0.75, EAR_M], R: [LISTENER_M - 1.017, CENTRE_M + 0.754, EAR_M] },
       monitors: { L: nears, R: nears },
       directivity: [0, 0, 0.05, 0.15, 0.25, 0.35, 0.42, 0.45],
-      desk: { heightM: 0.74, lossDb: 2.6 },
+      desk: { heightM: DESK_M, lossDb: 2.6 },
+    },
+  ],
+  // The part of the desk's top that lies bare between nearfields and listener; its edges are not simulated.
+  panels: [
+    {
+      id: "desk",
+      centreM: [LISTENER_M - 0.51, CENTRE_M, DESK_M],
+      normal: [0, 0, 1],
+      widthM: 1.9,
+      heightM: 0.45,
     },
   ],
   positions: [

@@ -16,6 +16,8 @@ export interface Scenario {
   readonly temperatureC: number;
   readonly relativeHumidityPercent: number;
   readonly pairs: readonly ScenarioPair[];
+  /** What the session says of things in the room; a pair's `desk` is what is heard of them. */
+  readonly panels?: Session["panels"];
   readonly positions: readonly ScenarioPosition[];
   readonly recorder: {
     readonly gainDb: number;

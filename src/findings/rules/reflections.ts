@@ -2,6 +2,8 @@ import type { Finding, Measurement, MonitorResult, Reflection, Results } from ".
 import { overLimit } from "../../standards/real-difference.js";
 import { EARLY_REFLECTION, ONE_SIDED_REFLECTION, REFLECTION_HEARD } from "../limits.js";
 import { aroundMix, atMix } from "../places.js";
+import { originWords } from "../../words/surface-name.js";
+import type { FactsOf } from "../catalogue.js";
 import { stated } from "../stated.js";
 
 /** Left and right see one surface when their reflections come within this of each other. */
@@ -72,9 +74,22 @@ function earlyReflection(results: Results, { id, role }: MonitorResult, { reflec
   const desk = delayS <= DESK_UNTIL_S && role === "nearfield";
   return stated(
     "early-reflection",
-    { ...facts, pathM: pathDifferenceM, desk },
+    { ...facts, pathM: pathDifferenceM, desk, from: whereFrom(results, reflection) },
     { severity: "warning", topic: "mend", ...parts },
   );
+}
+
+/** By way of what it comes, if the places stated say so with certainty. */
+function whereFrom(results: Results, reflection: Reflection): FactsOf<"early-reflection">["from"] {
+  const measurement = results.measurements.find(({ reflections: all }) => all.includes(reflection));
+  const own = results.surfaces?.measurements.find(({ id }) => id === measurement?.id);
+  const index = measurement?.reflections.indexOf(reflection);
+  const origins = own?.origins.filter((origin) => origin.reflection === index) ?? [];
+  const { text, isSure } = originWords(origins);
+  if (!isSure) return null;
+  const [first] = origins;
+  const single = origins.length === 1 && first?.surfaces.length === 1 ? first.surfaces[0] : null;
+  return { text, at: own?.paths.find(({ surface }) => surface === single)?.pointM ?? null };
 }
 
 /** Whether the delay changes from place to place, as that of a reflection in the room does. */

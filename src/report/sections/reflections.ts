@@ -1,8 +1,9 @@
 import { energyTimeFigure } from "../figures/energy-time.js";
 import { BOTH_ROOM_STANDARDS, EARLY_REFLECTIONS } from "../../standards/bs1116.js";
-import type { Measurement, Results } from "../../model.js";
+import type { Measurement, MeasurementSurfaces, Results } from "../../model.js";
 import { channelName, monitorName, recordedMeasurements } from "../words/names.js";
-import { fixed, hertz, withUncertainty } from "../../words/numbers.js";
+import { fixed, hertz, unknownMark, withUncertainty } from "../../words/numbers.js";
+import { originWords } from "../../words/surface-name.js";
 import { strongest } from "../words/reflections.js";
 import { type Block, figures, number, type Section, type Table, table, uncertainty, words } from "./section.js";
 
@@ -31,7 +32,7 @@ export function reflectionSection(results: Results): Section {
     const shown = own.map(({ reflections }) => strongest(reflections));
     const rest = counts.some((count, index) => count > shown[index]!.length);
     const note = rest ? ["The rest of those listed stand in reflections.csv."] : [];
-    tables.push(reflectionTable(`The strongest reflections, ${name}`, own, shown, note));
+    tables.push(reflectionTable(`The strongest reflections, ${name}`, own, shown, note, results.surfaces));
   }
   tables.push(...oneSidedTables(results));
   if (pictures.length === 0) pictures.push({ kind: "prose", text: "No energy-time curve could be computed." });
@@ -82,9 +83,14 @@ function reflectionTable(
   measurements: readonly Measurement[],
   shown: readonly (readonly number[])[],
   notes: readonly string[],
+  surfaces: Results["surfaces"],
 ): Table {
-  const rows = measurements.flatMap((measurement, which) =>
-    shown[which]!.map((index) => {
+  const ownOf = ({ id }: Measurement): MeasurementSurfaces | undefined =>
+    surfaces?.measurements.find((one) => one.id === id && one.reason === null);
+  const isPlaced = measurements.some(ownOf);
+  const rows = measurements.flatMap((measurement, which) => {
+    const own = ownOf(measurement);
+    return shown[which]!.map((index) => {
       const reflection = measurement.reflections[index]!;
       return [
         words(channelName(measurement.channel, measurement.derived)),
@@ -94,9 +100,12 @@ function reflectionTable(
         uncertainty(reflection.levelUncertaintyDb, 1),
         figures(hertz(reflection.firstNotchHz)),
         words(`${reflection.polarity === 1 ? "same" : "inverted"}${reflection.close ? ", close" : ""}`),
+        ...(isPlaced
+          ? [words(own ? originWords(own.origins.filter((one) => one.reflection === index)).text : unknownMark)]
+          : []),
       ];
-    }),
-  );
+    });
+  });
   return table({
     caption,
     folded: false,
@@ -108,10 +117,12 @@ function reflectionTable(
       figures("U, dB"),
       figures("First notch"),
       words("Polarity"),
+      ...(isPlaced ? [words("By way of")] : []),
     ],
     rows,
     notes: [
       "Level re the direct sound, 1 to 8 kHz. U: expanded uncertainty (k = 2). Path: longer than the direct way by this.",
+      ...(isPlaced ? ["By way of: by the places stated; perhaps: with a certainty under 70 %."] : []),
       ...notes,
     ],
   });

@@ -11,6 +11,7 @@ export function describeSession(scenario: Scenario, planned: readonly PlannedRec
     schema: "carrywell/session/1",
     ...scenario.about,
     room: { name: scenario.roomName, lengthM, widthM, heightM },
+    ...(scenario.panels && { panels: scenario.panels }),
     environment: {
       temperatureC: scenario.temperatureC,
       relativeHumidityPercent: scenario.relativeHumidityPercent,

@@ -1,0 +1,76 @@
+import { InputError } from "../errors.js";
+import type { Session } from "../model.js";
+import type { JsonPath, JsonText } from "../schema/json-text.js";
+import { placeOf } from "../schema/validate.js";
+
+type Point = readonly [number, number, number];
+
+const AXES = [
+  { name: "x", end: "the front wall", far: "lengthM", size: "length" },
+  { name: "y", end: "the left wall", far: "widthM", size: "width" },
+  { name: "z", end: "the floor", far: "heightM", size: "height" },
+] as const;
+
+/** Nearer to each other a loudspeaker and a microphone are one and the same point by mistake. */
+const LEAST_APART_M = 0.05;
+
+/**
+ * Holds all places that a session states against its room, as far as its dimensions are stated.
+ *
+ * A loudspeaker may stand in a wall, flush with its face, and a panel may hang on one; a microphone may not.
+ *
+ * @throws {InputError} at the first place outside, that names its field
+ */
+export function checkPlaces({ room, monitors, positions, panels = [] }: Session, document: JsonText): void {
+  const inside = (what: string, at: Point, path: JsonPath, mayTouch: boolean): void => {
+    for (const [axis, { name, end, far, size }] of AXES.entries()) {
+      const value = at[axis]!;
+      const most = room?.[far];
+      const where = placeOf(document, [...path, axis]);
+      const remedy = `give ${name} in metres from ${end}${most === undefined ? "" : `, up to ${most}`}, or correct "${far}" of the room`;
+      if (value < 0 || (value === 0 && !mayTouch))
+        throw new InputError(`${what} stands ${value === 0 ? "in" : "behind"} ${end}: ${name} is ${value} m.`, {
+          where,
+          remedy,
+        });
+      if (most !== undefined && (value > most || (value === most && !mayTouch)))
+        throw new InputError(`${what} stands outside the room: ${name} is ${value} m, its ${size} ${most} m.`, {
+          where,
+          remedy,
+        });
+    }
+  };
+  for (const [n, { id, placement }] of monitors.entries()) {
+    for (const side of ["L", "R"] as const) {
+      const at = placement?.[side];
+      if (at) inside(`The ${side} loudspeaker of "${id}"`, at, ["monitors", n, "placement", side], true);
+    }
+  }
+  for (const [n, { id, xyzM }] of positions.entries()) {
+    if (!xyzM) continue;
+    inside(`The position "${id}"`, xyzM, ["positions", n, "xyzM"], false);
+    refuseOneSpot(id, xyzM, monitors, placeOf(document, ["positions", n, "xyzM"]));
+  }
+  for (const [n, { id, centreM, normal }] of panels.entries()) {
+    inside(`The panel "${id}"`, centreM, ["panels", n, "centreM"], true);
+    if (normal.every((value) => value === 0)) {
+      throw new InputError(`The panel "${id}" looks nowhere: its normal is 0, 0, 0.`, {
+        where: placeOf(document, ["panels", n, "normal"]),
+        remedy: "give the direction its face looks in: 1, 0, 0 away from the front wall, 0, 0, 1 up",
+      });
+    }
+  }
+}
+
+function refuseOneSpot(id: string, at: Point, monitors: Session["monitors"], where: string): void {
+  for (const { id: monitor, placement } of monitors) {
+    for (const other of [placement?.L, placement?.R]) {
+      if (other && Math.hypot(at[0] - other[0], at[1] - other[1], at[2] - other[2]) < LEAST_APART_M) {
+        throw new InputError(`The position "${id}" and a loudspeaker of "${monitor}" are at one and the same place.`, {
+          where,
+          remedy: "measure again where the microphone and where the loudspeaker stood",
+        });
+      }
+    }
+  }
+}

@@ -1,0 +1,111 @@
+import type { DoubleSlopeResult, Finding, FlutterResult, Results, SurfaceDips } from "../../model.js";
+import { BOUNDARY_DIP } from "../limits.js";
+import { stated } from "../stated.js";
+import { worstOf } from "../places.js";
+
+/** What walls that face each other, openings and near surfaces do. */
+export function surfaces(results: Results): Finding[] {
+  return [...flutter(results), ...doubleSlope(results), ...boundaryDips(results)];
+}
+
+/** Two trains go between the same walls when their distances differ by less. */
+const SAME_WALLS_M = 0.15;
+
+function flutter(results: Results): Finding[] {
+  const groups: FlutterResult[][] = [];
+  for (const train of results.flutter ?? []) {
+    const same = groups.find(([first]) => Math.abs(first!.distanceM - train.distanceM) < SAME_WALLS_M);
+    if (same) same.push(train);
+    else groups.push([train]);
+  }
+  return groups.map((group) => {
+    const worst = worstOf(group, ({ levelDb }) => levelDb);
+    const ids = new Set(group.map(({ measurement }) => measurement));
+    const monitors = results.monitors
+      .map(({ id }) => id)
+      .filter((id) => results.measurements.some((one) => one.monitor === id && ids.has(one.id)));
+    return stated(
+      "flutter",
+      { ...worst, places: group.length },
+      {
+        ...{ severity: "warning", topic: "mend", value: worst.t60S, unit: "s", atS: worst.periodS, monitors },
+        source:
+          "echoes at equal intervals 6 dB over what lies between them, 6 dB or less lost on a round trip; choices of ours",
+      },
+    );
+  });
+}
+
+function doubleSlope(results: Results): Finding[] {
+  const slopes = results.doubleSlopes ?? [];
+  if (slopes.length === 0) return [];
+  const worst = worstOf(slopes, ({ lateS, earlyS }: DoubleSlopeResult) => lateS / earlyS);
+  const rangeHz: [number, number] = [slopes[0]!.nominalHz, slopes.at(-1)!.nominalHz];
+  return [
+    stated(
+      "double-slope",
+      { ...worst, rangeHz, hasFlutter: (results.flutter ?? []).length > 0 },
+      {
+        ...{
+          severity: "warning",
+          topic: "mend",
+          value: worst.lateS,
+          uncertainty: 2 * worst.lateUncertaintyS,
+          unit: "s",
+        },
+        ...{
+          rangeHz,
+          source: "late decay 2.5 times as long as the early one in two octaves side by side; choices of ours",
+        },
+      },
+    ),
+  ];
+}
+
+interface FittingDip {
+  readonly channel: "L" | "R";
+  readonly dip: SurfaceDips["measured"][number];
+  readonly predicted: SurfaceDips["predicted"][number];
+}
+
+/** Of each monitor the deepest dip that a near surface may have made; of two sides alike in one sentence. */
+function boundaryDips(results: Results): Finding[] {
+  return results.monitors.flatMap(({ id }) => {
+    const fitting = results.measurements.flatMap((measurement) => {
+      const { channel } = measurement;
+      if (measurement.monitor !== id || channel === "both") return [];
+      const dips = results.surfaces?.measurements.find((one) => one.id === measurement.id)?.dips;
+      return (dips?.measured ?? []).flatMap((dip): FittingDip[] => {
+        const predicted = dips?.predicted[dip.fitting[0] ?? -1];
+        const isTold = dip.depthDb >= BOUNDARY_DIP.value && dip.byChance <= MOST_BY_CHANCE && predicted?.order === 1;
+        return isTold ? [{ channel, dip, predicted }] : [];
+      });
+    });
+    if (fitting.length === 0) return [];
+    const deepest = worstOf(fitting, ({ dip }) => dip.depthDb);
+    const near = ({ dip }: FittingDip): boolean =>
+      Math.abs(Math.log2(dip.frequencyHz / deepest.dip.frequencyHz)) < 1 / 12;
+    const alike = fitting.filter(near);
+    const channels = (["L", "R"] as const).filter((side) => alike.some(({ channel }) => channel === side));
+    const { dip, predicted } = deepest;
+    return [
+      stated(
+        "boundary-dip",
+        {
+          ...{ monitor: id, channels, depthDb: dip.depthDb, frequencyHz: dip.frequencyHz, moves: dip.moves },
+          surfaces: [...new Set(alike.map((one) => one.predicted.surface))],
+          predictedHz: predicted.frequencyHz,
+          uncertaintyHz: 2 * predicted.frequencyUncertaintyHz,
+          byChance: dip.byChance,
+        },
+        {
+          ...{ severity: "info", topic: "mend", value: dip.depthDb, unit: "dB", limit: BOUNDARY_DIP.value },
+          ...{ source: BOUNDARY_DIP.source, bandHz: dip.frequencyHz, monitors: [id], channels },
+        },
+      ),
+    ];
+  });
+}
+
+/** Where so much of the range would fit by accident a fit is worth nothing: a choice of ours. */
+const MOST_BY_CHANCE = 0.3;

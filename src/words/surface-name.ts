@@ -1,0 +1,53 @@
+import type { MeasurementSurfaces } from "../model.js";
+
+const FACES: Readonly<Record<string, string>> = {
+  front: "the front wall",
+  rear: "the rear wall",
+  left: "the left wall",
+  right: "the right wall",
+  floor: "the floor",
+  ceiling: "the ceiling",
+};
+
+/** A surface as sentences have it: a face by its name, a panel by the id that the session gives it. */
+export function surfaceName(id: string): string {
+  return FACES[id] ?? `“${id}”`;
+}
+
+type Origin = Pick<MeasurementSurfaces["origins"][number], "surfaces" | "confidence">;
+
+function wayName(surfaces: readonly string[]): string {
+  return surfaces.map(surfaceName).join(" and then ");
+}
+
+/** From here up a way is called by name, and below it is said to be possible: no more than 1 in 200 named so is wrong in simulated rooms. */
+const NAMED = 0.7;
+/** Two share a peak when the second is this likely too. */
+const SHARES = 0.25;
+
+/**
+ * Where a reflection comes from, in words.
+ *
+ * @param origins - of one reflection, the likeliest first
+ * @returns `certainty` is the chance that what is named is right; null where nothing is named
+ * @example originWords([{ surfaces: ["floor"], confidence: 0.9 }]) // the floor, 0.9
+ */
+export function originWords(origins: readonly Origin[]): { text: string; certainty: number | null; isSure: boolean } {
+  const [first, second] = origins;
+  if (!first) return { text: "no surface that is stated", certainty: null, isSure: false };
+  if (first.confidence >= NAMED) return { text: wayName(first.surfaces), certainty: first.confidence, isSure: true };
+  if (second && second.confidence >= SHARES) {
+    const certainty = first.confidence + second.confidence;
+    const text = `${wayName(first.surfaces)} or ${wayName(second.surfaces)}`;
+    return { text: certainty >= NAMED ? text : `perhaps ${text}`, certainty, isSure: certainty >= NAMED };
+  }
+  return { text: `perhaps ${wayName(first.surfaces)}`, certainty: first.confidence, isSure: false };
+}
+
+/** Where sound comes from, as the listener has it who looks at the front wall. */
+export function directionWords(azimuthDeg: number, elevationDeg: number): string {
+  const level = Math.round(Math.abs(azimuthDeg));
+  const across = level < 3 ? "ahead" : level > 177 ? "behind" : `${level}° ${azimuthDeg < 0 ? "left" : "right"}`;
+  const steep = Math.round(Math.abs(elevationDeg));
+  return steep < 3 ? across : `${across}, ${steep}° ${elevationDeg > 0 ? "up" : "down"}`;
+}
