@@ -7,6 +7,7 @@ import type { JsonPath, JsonText } from "../schema/json-text.js";
 import { nearestName } from "../schema/nearest-name.js";
 import { placeOf } from "../schema/validate.js";
 import { PLAYBACK_CLASSES } from "../standards/playback-classes.js";
+import { refuseContradictingVolume } from "./check-room.js";
 
 /**
  * Holds a session against itself: ids that are unique, one mix position, names that exist.
@@ -22,6 +23,7 @@ export function checkSession(session: Session, document: JsonText): Finding[] {
   refuseTwins("playbackClasses", session.playbackClasses ?? [], document, "playback classes");
   refuseBuiltInNames("targets", "target", session.targets ?? [], builtInTargets, document);
   refuseBuiltInNames("playbackClasses", "playback class", session.playbackClasses ?? [], builtInClasses, document);
+  refuseContradictingVolume(session, document);
   checkTargets(session, document);
   checkCalibrations(session, document);
   const mixes = session.positions.flatMap(({ kind }, index) => (kind === "mix" ? [index] : []));
