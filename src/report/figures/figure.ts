@@ -11,7 +11,7 @@ export interface Figure {
   readonly description: string;
   readonly key: readonly KeyEntry[];
   /** Also on a wide page, where lines are otherwise named beside the plot. */
-  readonly keyAlways?: true;
+  readonly keyAlways: boolean;
   readonly data: readonly Plain[];
   readonly layout: Plain;
 }

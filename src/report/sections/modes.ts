@@ -1,11 +1,14 @@
 import type { MeasuredMode, Results, RoomModes } from "../../model.js";
 import { MODE_SOURCE } from "../../standards/modal-decay.js";
 import { betweenWalls, modeName } from "../../words/mode-name.js";
-import { capital, fixed, hertz, listed, withUncertainty } from "../../words/numbers.js";
+import { capital, fixed, hertz, listed, unknownMark, withUncertainty } from "../../words/numbers.js";
 import { HELD_DB, ringMapFigure } from "../figures/ring-map.js";
 import { audibleWords, measuredName, predictedNames } from "../words/modes.js";
-import { monitorName, shortMonitorName } from "../words/names.js";
-import { type Block, type Cell, figures, marked, number, type Section, table, uncertainty, words } from "./section.js";
+import { shortMonitorName } from "../words/names.js";
+import { type Block, type Cell, figures, marked, number, type Section, table, words } from "./section.js";
+
+/** A mode that raises the response less is hidden under others in the map: a choice of ours. */
+const SHOWN_DB = 1;
 
 const heading = "Modes: what the room holds on to";
 
@@ -25,13 +28,15 @@ export function modesSection(results: Results): Section {
     see: seeWords(roomModes),
     caption: [
       `Time runs down. Each shade ends where the sound has fallen by so much for good, the slower of two sides; seen through filters a sixth of an octave wide. The dotted line: ${MODE_SOURCE}; below 32 Hz and between the sources' points a choice of ours.`,
-      `Dots: single modes where they alone would be ${HELD_DB} dB down; a large one is heard. No shade: too much noise there, or too little sound from the loudspeaker.`,
+      `Dots: single modes that raise the response by ${SHOWN_DB} dB or more, where they alone would be ${HELD_DB} dB down; a large one is heard. No shade: too much noise there, or too little sound from the loudspeaker.`,
     ].join(" "),
     figure: ringMapFigure(
       roomModes.ringMaps.map((one) => ({
         name: shortMonitorName(results, one.monitor),
         map: one,
-        modes: roomModes.measured.filter(({ bumps }) => bumps.some(({ monitor }) => monitor === one.monitor)),
+        modes: roomModes.measured.filter(({ bumps }) =>
+          bumps.some(({ monitor, raisedDb }) => monitor === one.monitor && raisedDb >= SHOWN_DB),
+        ),
       })),
     ),
   };
@@ -76,7 +81,7 @@ function seeWords({ measured, predicted }: RoomModes): string {
   }
   const likely = worst.predicted[0] === undefined ? undefined : predicted?.[worst.predicted[0]];
   const way = likely && (betweenWalls(likely.order) ?? `the mode ${modeName(likely.order)}`);
-  return `The tongue at ${measuredName(worst)} reaches far below the dotted line: it takes ${withUncertainty(worst.t60S, worst.t60UncertaintyS, 2)} s to fall by 60 dB${way ? `, ${way}` : ""}.`;
+  return `The tongue at ${measuredName(worst)} reaches below the dotted line: it takes ${withUncertainty(worst.t60S, worst.t60UncertaintyS, 2)} s to fall by 60 dB${way ? `, ${way}` : ""}.`;
 }
 
 function measuredTable(results: Results, { measured, predicted }: RoomModes): Block {
@@ -86,39 +91,35 @@ function measuredTable(results: Results, { measured, predicted }: RoomModes): Bl
       folded: false,
       columns: [
         figures("Hz"),
-        figures("U, Hz"),
         figures("Decay, s"),
-        figures("U, s"),
         figures("Unheard to, s"),
-        figures("Level, dB"),
-        figures("Raises, dB"),
-        ...(predicted ? [words("Predicted (Hz)")] : []),
         words("Heard"),
         words("Why"),
+        figures("Raises, dB"),
+        figures("Level, dB"),
+        ...(predicted ? [words("Predicted (Hz)")] : []),
       ],
       rows: measured.map((mode) => [
-        figures(mode.kind === "mode" ? fixed(mode.frequencyHz, 1) : measuredName(mode).replace(/ Hz$/, "")),
-        uncertainty(mode.frequencyUncertaintyHz, 1),
-        number(mode.t60S, 2),
-        uncertainty(mode.t60UncertaintyS, 2),
+        figures(
+          mode.kind === "mode"
+            ? withUncertainty(mode.frequencyHz, mode.frequencyUncertaintyHz, 2)
+            : measuredName(mode).replace(/ Hz$/, ""),
+        ),
+        figures(mode.t60S === null ? unknownMark : withUncertainty(mode.t60S, mode.t60UncertaintyS, 2)),
         number(mode.unheardS, 2),
-        number(mode.levelDb, 0),
-        figures(raisedWords(mode)),
-        ...(predicted ? [words(predictedNames(mode, predicted))] : []),
         verdictCell(mode),
-        words(capital(audibleWords(mode, (id) => monitorName(results, id)))),
+        words(capital(audibleWords(mode, (id) => shortMonitorName(results, id)))),
+        number(mode.bumps.length === 0 ? null : Math.max(...mode.bumps.map(({ raisedDb }) => raisedDb)), 0),
+        number(mode.levelDb, 0),
+        ...(predicted ? [words(predictedNames(mode, predicted))] : []),
       ]),
       notes: [
-        "Two figures of Hz: modes that overlap, told as a group. Decay: to fall by 60 dB. U: expanded uncertainty (k = 2). Unheard to: the longest decay that stays unheard.",
+        "Two figures of Hz: modes that overlap, told as a group. Decay: to fall by 60 dB. Behind ±: expanded uncertainty (k = 2). Unheard to: the longest decay that stays unheard.",
         "Level: at the arrival, re the strongest single mode, over all places. Raises: how far the response at the mix position stands above what it would be without the mode, the most over monitors.",
       ],
     },
     "not known: of a wide group there is no single figure.",
   );
-}
-
-function raisedWords({ bumps }: MeasuredMode): string {
-  return bumps.length === 0 ? "—" : fixed(Math.max(...bumps.map(({ raisedDb }) => raisedDb)), 0);
 }
 
 function verdictCell({ audible }: MeasuredMode): Cell {

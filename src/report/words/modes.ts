@@ -7,8 +7,9 @@ export function measuredName({ kind, frequencyHz, rangeHz }: MeasuredMode): stri
   return kind === "mode" ? hertz(frequencyHz) : `${fixed(rangeHz[0], 0)} to ${fixed(rangeHz[1], 0)} Hz`;
 }
 
-/** More are not worth telling one by one. */
+/** More are not worth telling one by one, and of so many none is likely. */
 const MOST_NAMES = 2;
+const MOST_LIKELY = 4;
 
 /** What the dimensions predict there, the likeliest first. */
 export function predictedNames(mode: MeasuredMode, predicted: readonly PredictedMode[] | null): string {
@@ -18,7 +19,8 @@ export function predictedNames(mode: MeasuredMode, predicted: readonly Predicted
     return `${modeName(order)} (${fixed(frequencyHz, 1)})`;
   });
   const more = mode.predicted.length - named.length;
-  if (mode.kind === "group" && more > 0) return `${mode.predicted.length} modes`;
+  const isMany = mode.predicted.length > (mode.kind === "group" ? MOST_NAMES : MOST_LIKELY);
+  if (isMany) return `${mode.predicted.length} modes`;
   if (named.length === 0) return "none";
   return `${named.join("; or ")}${more > 0 ? `; ${more} more` : ""}`;
 }
