@@ -54,12 +54,12 @@ function foundWords({ measured, rangeHz, reason, measurements }: RoomModes): str
   const heard = measured.filter(({ audible }) => audible === true);
   const from = measurements.length === 1 ? "one measurement" : `${measurements.length} measurements together`;
   const count =
-    ones.length === 0 ? "No single mode was" : ones.length === 1 ? "One mode was" : `${ones.length} modes were`;
+    ones.length === 0 ? "no single mode was" : ones.length === 1 ? "one mode was" : `${ones.length} modes were`;
   const verdict =
     heard.length === 0
       ? "None of what was found is known to be heard as ringing."
       : `Heard as ringing: ${listed(heard.map(measuredName))}.`;
-  return `${count} told apart between ${fixed(rangeHz[0], 0)} and ${hertz(rangeHz[1])}, from ${from}. ${verdict}`;
+  return `Between ${fixed(rangeHz[0], 0)} and ${hertz(rangeHz[1])} ${count} told apart, from ${from}. ${verdict}`;
 }
 
 function boundWords({ schroederHz, predictedReason }: RoomModes): string {
