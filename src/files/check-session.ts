@@ -8,6 +8,7 @@ import { nearestName } from "../schema/nearest-name.js";
 import { placeOf } from "../schema/validate.js";
 import { PLAYBACK_CLASSES } from "../standards/playback-classes.js";
 import { checkPlaces } from "./check-places.js";
+import { refuseContradictingVolume } from "./check-room.js";
 
 /**
  * Holds a session against itself: ids that are unique, one mix position, names that exist, places inside the room.
@@ -23,6 +24,7 @@ export function checkSession(session: Session, document: JsonText): Finding[] {
   refuseTwins("playbackClasses", session.playbackClasses ?? [], document, "playback classes");
   refuseBuiltInNames("targets", "target", session.targets ?? [], builtInTargets, document);
   refuseBuiltInNames("playbackClasses", "playback class", session.playbackClasses ?? [], builtInClasses, document);
+  refuseContradictingVolume(session, document);
   checkTargets(session, document);
   checkCalibrations(session, document);
   checkPlaces(session, document);

@@ -3,6 +3,7 @@ import { csv, type CsvCell } from "./csv.js";
 import { findingColumns, findingRows } from "./tables/finding-rows.js";
 import { identify, identity, measurementTables } from "./tables/measurement-rows.js";
 import * as against from "./tables/comparison-rows.js";
+import * as modes from "./tables/mode-rows.js";
 import * as pair from "./tables/monitor-rows.js";
 import * as surface from "./tables/surface-rows.js";
 
@@ -24,6 +25,9 @@ export function resultTables(results: Results): ResultTable[] {
         measurements.flatMap((one) => rows(one).map((row) => [...identify(one), ...row])),
       ),
     ),
+    file("room-modes", modes.measuredColumns, modes.measuredRows(results)),
+    file("predicted-modes", modes.predictedColumns, modes.predictedRows(results)),
+    file("ring-maps", modes.ringMapColumns, modes.ringMapRows(results)),
     file("findings", findingColumns, findingRows(results)),
     file("monitors", pair.monitorColumns, monitors.map(pair.monitorRow)),
     file("monitor-response", pair.responseColumns, monitors.flatMap(pair.responseRows)),

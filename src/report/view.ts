@@ -11,6 +11,7 @@ import { type FindingGroup, findingGroups } from "./sections/findings.js";
 import { holdUnits } from "./sections/hold-units.js";
 import { leftRightSection } from "./sections/left-right.js";
 import { methodBlocks } from "./sections/method.js";
+import { modesSection } from "./sections/modes.js";
 import { positionsSection } from "./sections/positions.js";
 import { qualitySection } from "./sections/quality.js";
 import { type RecordingsView, recordingsView } from "./sections/recordings.js";
@@ -53,6 +54,7 @@ const story = [
   leftRightSection,
   comparisonSection,
   decaySection,
+  modesSection,
   reflectionSection,
   surfaceSection,
   backgroundSection,

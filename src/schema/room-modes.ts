@@ -9,7 +9,7 @@ const range = z.tuple([z.number(), z.number()]);
 export const modeSchema = z.strictObject({
   frequencyHz: z.number(),
   t60S: z.number(),
-  /** Amplitude at the arrival, re the strongest listed. */
+  /** Amplitude at the arrival, re the strongest single mode listed. */
   levelDb: z.number(),
   /** Standard uncertainties. */
   frequencyUncertaintyHz: z.number().optional(),
@@ -29,7 +29,8 @@ const measuredSchema = z.strictObject({
   /** Of a group: of all its energy together; null where it is wider than a third octave. */
   t60S: value,
   t60UncertaintyS: value,
-  levelDb: z.number(),
+  /** Amplitude at the arrival, re the strongest single mode; null of a group wider than a third octave. */
+  levelDb: value,
   /** Measurements in which it rings clearly. */
   places: z.array(z.string()),
   /** What of a group could be told apart, by rising frequency. */

@@ -20,6 +20,10 @@ export const AUDIBLE_MODE_S: readonly (readonly [frequencyHz: number, timeS: num
   [250, 0.2],
 ];
 
+/** Where the longest unheard decay comes from, in a few words. */
+export const MODE_SOURCE =
+  "longest unheard decay of a low mode, Stephenson 2012 and Fazenda et al. 2015 (partly from memory)";
+
 /** From where to where the table says something, Hz. */
 const AUDIBLE_MODE_RANGE_HZ = [20, 250] as const;
 

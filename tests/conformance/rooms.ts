@@ -1,5 +1,6 @@
 import { builtInTarget } from "../../src/comparison/target/built-in-target.js";
 import { targetLevel } from "../../src/comparison/target/target.js";
+import { predictModes } from "../../src/geometry/room-modes.js";
 import { BS1116_RESPONSE, nominalMeanTime, reverberationMask } from "../../src/standards/bs1116.js";
 import { EBU3276_RESPONSE } from "../../src/standards/ebu3276.js";
 import { limitsAt, type MaskSegment } from "../../src/standards/limit-mask.js";
@@ -53,6 +54,19 @@ const decayCorners: readonly (readonly [number, number, number])[] = [
   [4000, -0.05, 0.05],
   [5000, -0.1, 0.1],
   [8000, -0.1, 0.1],
+];
+
+/** Along 16, 12 and 8 ft: axial modes, Hz. */
+const handbookModes: readonly (readonly [axis: "length" | "width" | "height", number, number])[] = [
+  ["length", 1, 35.31],
+  ["length", 2, 70.63],
+  ["length", 3, 105.94],
+  ["length", 4, 141.25],
+  ["width", 1, 47.08],
+  ["width", 2, 94.17],
+  ["width", 3, 141.25],
+  ["height", 1, 70.63],
+  ["height", 2, 141.25],
 ];
 
 /** Hz, dB. */
@@ -130,6 +144,17 @@ export const roomChecks: readonly Check[] = [
     ),
     1,
     "dB",
+  ),
+  equalTable(
+    "axial modes of a room of 16 x 12 x 8 ft",
+    "G. Ballou (ed.), Handbook for Sound Engineers, table 6-4",
+    handbookModes.map(([axis, halfWaves, hz]): Row => {
+      const order = ["length", "width", "height"].map((one) => (one === axis ? halfWaves : 0)).join();
+      const mode = predictModes([16, 12, 8], 1130, 142).find((one) => one.order.join() === order);
+      return [`${axis} ${halfWaves}`, hz, mode?.frequencyHz ?? Infinity];
+    }),
+    2,
+    "Hz",
   ),
   equalTable(
     "target tilt",

@@ -169,3 +169,27 @@ describe("Reading a session", () => {
     expect([...refused.values()].map(({ code }) => code)).toEqual(["listed-twice"]);
   });
 });
+
+describe("A room's volume", () => {
+  const room = { lengthM: 6.1, widthM: 4.6, heightM: 2.9 };
+
+  it.each([163, 40, 812])(
+    "of %d m³ contradicts dimensions that hold 81 m³, and the error names the field",
+    async (volumeM3) => {
+      const { message, where, remedy } = await refusal({ ...usual, room: { ...room, volumeM3 } });
+      expect(message).toContain("contradicts its dimensions");
+      expect(message).toContain("81 m³");
+      expect(where).toMatch(/session\.json, line \d+, room\.volumeM3/);
+      expect(remedy).toContain("volumeM3");
+    },
+  );
+
+  it.each([81.4, 65, 100])("of %d m³ fits a room of 81 m³ with slopes or niches", async (volumeM3) => {
+    expect((await read({ ...usual, room: { ...room, volumeM3 } })).session.room?.volumeM3).toBe(volumeM3);
+  });
+
+  it("may be all that is known of a room, or stand beside one dimension", async () => {
+    await expect(read({ ...usual, room: { volumeM3: 500 } })).resolves.toBeDefined();
+    await expect(read({ ...usual, room: { volumeM3: 500, heightM: 2.5 } })).resolves.toBeDefined();
+  });
+});

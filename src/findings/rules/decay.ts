@@ -3,12 +3,12 @@ import { roomDecay } from "../../schema/room-decay.js";
 import { roomVolumeM3 } from "../../schema/room-volume.js";
 import { BOTH_ROOM_STANDARDS, nominalMeanTime, REVERBERATION } from "../../standards/bs1116.js";
 import { limitsAt } from "../../standards/limit-mask.js";
-import { audibleModeS } from "../../standards/modal-decay.js";
+import { audibleModeS, MODE_SOURCE } from "../../standards/modal-decay.js";
 import { expandedUncertainty, overLimit } from "../../standards/real-difference.js";
 import { ASSUMED_VOLUME_M3, DECAY_RANGE_HZ } from "../limits.js";
 import { atMix, runsOf, thirdOctaves, worstOf } from "../places.js";
 import { stated } from "../stated.js";
-import { isOfModes, MODE_SOURCE, modesOf } from "./modes.js";
+import { isOfModes, modesOf } from "./modes.js";
 
 const MASK_SOURCE = `${BOTH_ROOM_STANDARDS}: reverberation by volume; outside 200 Hz-4 kHz from memory`;
 

@@ -1,12 +1,10 @@
 import type { Finding, MeasuredMode, Results } from "../../model.js";
 import { bandEdges, THIRD_OCTAVES } from "../../standards/iec61260.js";
+import { MODE_SOURCE } from "../../standards/modal-decay.js";
 import { expandedUncertainty } from "../../standards/real-difference.js";
 import { betweenWalls, modeName } from "../../words/mode-name.js";
 import { worstOf } from "../places.js";
 import { stated } from "../stated.js";
-
-export const MODE_SOURCE =
-  "longest unheard decay of a low mode, Stephenson 2012 and Fazenda et al. 2015 (partly from memory)";
 
 /** What is heard as one place of the spectrum is told in one sentence. */
 const NEIGHBOURS = 2 ** (1 / 3);

@@ -15,14 +15,14 @@ export interface ModeGroup {
   readonly beside: readonly AgreedMode[];
 }
 
-/** What has less of the energy than this share of what it cannot be told from says nothing of the two: a choice of ours. */
+/** What has less of the energy than this share of what it overlaps with says nothing of the two: a choice of ours. */
 const LEAST_SHARE = 0.1;
 
 /**
  * Tells modes of their own from those that overlap.
  *
- * A mode whose neighbours are all further away than its own bandwidth, 2.2 over the decay time, is one. The rest are joined where
- * their bandwidths touch. A candidate on which the looks disagree stands for several modes, and reaches as far as it may lie.
+ * A mode whose neighbours are all further away than its own bandwidth, 2.2 over the decay time, or next to nothing beside it, is
+ * one. The rest are joined where their bandwidths touch. A candidate on which the looks disagree stands for several modes, and reaches as far as it may lie.
  *
  * @returns by rising middle; a group may lie around a mode of its own, which outlasts it
  */
@@ -63,7 +63,8 @@ function reachOf(mode: AgreedMode): [number, number] {
 }
 
 function isWithin(other: AgreedMode, mode: AgreedMode): boolean {
-  return other !== mode && Math.abs(other.frequencyHz - mode.frequencyHz) <= bandwidthHz(mode);
+  if (other === mode || other.energy < LEAST_SHARE * mode.energy) return false;
+  return Math.abs(other.frequencyHz - mode.frequencyHz) <= bandwidthHz(mode);
 }
 
 /**

@@ -25,15 +25,16 @@ export function ringMap(responses: readonly LowResponse[]): Omit<RingMap, "monit
   const spectra = responses.flatMap((response) => splitSpectra({ ...response, arrivalSample: 0 }, []) ?? []);
   const decays = frequencyHz.map((exactHz) => {
     const bandwidthHz = exactHz * (2 ** (FILTER_OCTAVES / 2) - 2 ** (-FILTER_OCTAVES / 2));
-    return spectra.flatMap((one) => bandDecay(one, { exactHz, bandwidthHz }) ?? []);
+    return spectra.map((one) => bandDecay(one, { exactHz, bandwidthHz }));
   });
   return {
     frequencyHz,
     falls: FALLS_DB.map((byDb) => ({
       byDb,
       timeS: decays.map((own) => {
-        const times = own.flatMap(({ curve, stepS }) => fallTime(curve, byDb, stepS) ?? []);
-        return times.length === 0 ? null : Math.max(...times);
+        const times = own.flatMap((decay) => (decay && fallTime(decay.curve, byDb, decay.stepS)) ?? []);
+        // Where one side ends in noise first, the slower of the two is not known.
+        return times.length === 0 || times.length < own.length ? null : Math.max(...times);
       }),
     })),
   };

@@ -22,11 +22,13 @@ export function foundModes(
   ids: readonly string[],
   predicted: readonly PredictedMode[],
 ): FoundMode[] {
-  const strongest = ids.map((_, place) => Math.max(...groups.map(({ members }) => amplitudeAt(members, place))));
+  // What overlaps is fitted with strengths that partly cancel: they are no measure for the others.
+  const ones = groups.some(({ isOne }) => isOne) ? groups.filter(({ isOne }) => isOne) : groups;
+  const strongest = ids.map((_, place) => Math.max(...ones.map(({ members }) => amplitudeAt(members, place))));
   /** Over the places, at each re what is strongest there: places and loudspeakers differ in level. */
   const strengthOf = (members: readonly AgreedMode[]): number =>
     Math.sqrt(ids.reduce((sum, _, place) => sum + (amplitudeAt(members, place) / strongest[place]!) ** 2, 0));
-  const reference = Math.max(...groups.map(({ members }) => strengthOf(members)));
+  const reference = Math.max(...ones.map(({ members }) => strengthOf(members)));
   const levelOf = (members: readonly AgreedMode[]): number => 20 * Math.log10(strengthOf(members) / reference);
   return groups.map(({ isOne, fromHz, toHz, members }) => {
     const one = isOne ? members[0] : undefined;
@@ -39,7 +41,7 @@ export function foundModes(
       frequencyUncertaintyHz: one?.frequencyUncertaintyHz ?? null,
       t60S,
       t60UncertaintyS: t60S === null ? null : t60S * relativeUncertainty(members),
-      levelDb: levelOf(members),
+      levelDb: t60S === null ? null : levelOf(members),
       places: ids.filter((_, place) => members.some(({ significances }) => significances[place]! >= CLEAR)),
       members: one ? [] : members.map((member) => modeOf(member, levelOf([member]))),
       predicted: matchModes(one ? [frequencyHz, frequencyHz] : [fromHz, toHz], predicted),

@@ -3,9 +3,10 @@ import { ink, rule, softInk } from "./palette.js";
 
 /** The axes of a figure, as the plot library wants them. */
 
-export type Across = "frequency" | "delay";
+export type Across = "frequency" | "low frequency" | "delay";
 
 const frequencyTicksHz = [20, 50, 100, 200, 500, 1000, 2000, 5000, 10_000, 20_000];
+const lowTicksHz = [20, 30, 40, 50, 70, 100, 150, 200, 250];
 const frequencyTickText = ["20", "50", "100", "200", "500", "1k", "2k", "5k", "10k", "20k"];
 
 export function acrossAxis(across: Across, range: readonly [number, number], panels: readonly Panel[]): Plain {
@@ -38,8 +39,8 @@ export function acrossAxis(across: Across, range: readonly [number, number], pan
     type: "log",
     range: range.map(Math.log10),
     tickmode: "array",
-    tickvals: frequencyTicksHz,
-    ticktext: frequencyTickText,
+    tickvals: across === "frequency" ? frequencyTicksHz : lowTicksHz,
+    ticktext: across === "frequency" ? frequencyTickText : lowTicksHz.map(String),
     tickangle: 0,
     unifiedhovertitle: { text: "%{x:.4~r} Hz" },
     title: { text: "Frequency, Hz", standoff: 6 },

@@ -25,7 +25,7 @@ export function bandTrace(band: PlotBand, panel: Panel, suffix: string): Plain {
     xaxis: "x",
     yaxis: `y${suffix}`,
     fill: "toself",
-    fillcolor: tint,
+    fillcolor: band.colour ?? tint,
     line: { width: 0 },
     hoverinfo: "skip",
   };

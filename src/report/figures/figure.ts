@@ -10,6 +10,8 @@ export interface Figure {
   /** For readers who cannot see the plot. */
   readonly description: string;
   readonly key: readonly KeyEntry[];
+  /** Also on a wide page, where lines are otherwise named beside the plot. */
+  readonly keyAlways: boolean;
   readonly data: readonly Plain[];
   readonly layout: Plain;
 }
@@ -56,6 +58,8 @@ export interface PlotBand {
   readonly upper: readonly (number | null)[];
   /** Nominal bands reach half their width beyond the midbands at the ends. */
   readonly ofBands: boolean;
+  /** Instead of the tint. */
+  readonly colour?: string;
 }
 
 /** Marks without a line. */

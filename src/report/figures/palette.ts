@@ -8,6 +8,14 @@ const accent = "#0b5f86";
 /** The accent laid thin over paper, for what is shaded. */
 export const tint = "rgba(11,95,134,0.13)";
 
+/** The accent from ink to paper, in so many steps as a figure has depths. */
+export const depths = [
+  "rgba(11,95,134,0.82)",
+  "rgba(11,95,134,0.52)",
+  "rgba(11,95,134,0.28)",
+  "rgba(11,95,134,0.12)",
+] as const;
+
 export interface Stroke {
   readonly colour: string;
   /** Lengths of ink and gap in pixels; "solid" for none. */

@@ -46,7 +46,7 @@ export function panelFigure(parts: {
   });
   layout["annotations"] = notes;
   const heightPx = areaPx + axisPx + 4;
-  return { id: parts.id, heightPx, description: parts.description, key: keyOf(panels), data, layout };
+  return { id: parts.id, heightPx, description: parts.description, key: keyOf(panels), keyAlways: false, data, layout };
 }
 
 /** Whether there is anything to see: a point, or two neighbours that a line can join. */

@@ -8,7 +8,7 @@ import { round } from "./round.js";
 
 export function traceOf(line: PlotLine, panel: Panel, across: Across, suffix: string): Plain {
   const { colour, dash, widthPx } = line.stroke;
-  const x = line.x.map((value) => round(value, across === "frequency" ? 5 : 6));
+  const x = line.x.map((value) => round(value, across === "delay" ? 6 : 5));
   const y = line.y.map((value) => (value === null ? null : Number(value.toFixed(3))));
   const trace: Record<string, Plain> = {
     type: "scatter",
@@ -62,7 +62,7 @@ export function pointTrace(points: readonly PlotPoint[], suffix: string): Plain 
       color: ink,
       line: { color: ink, width: 1.2 },
     },
-    name: "reflection",
+    name: "mark",
     customdata: points.map((point) => plotText(point.hover)),
     hovertemplate: "%{customdata}",
     cliponaxis: false,
