@@ -108,11 +108,11 @@ describe("Two monitors of one session", () => {
 describe("Sessions that do not match", () => {
   it("say what was paired and what was not: another sweep, another monitor's name, a place that is missing", async () => {
     const other = studio();
-    const longer = makeSweepRecipe({ ...shortRecipe, durationS: 1.3, startHz: 40, endHz: 18_000 });
+    const longer = makeSweepRecipe({ ...shortRecipe, durationS: 1.3 });
     other.put("sweep.json", JSON.stringify(longer));
-    const reel = recordedReel(0.5, longer);
-    other.put("mains-mix.wav", encodeWav([reel], longer.sampleRate, "pcm16"));
-    other.put("smalls-mix.wav", encodeWav([reel], longer.sampleRate, "pcm16"));
+    for (const name of ["mains-mix.wav", "smalls-mix.wav"]) {
+      other.put(name, encodeWav([recordedReel(0.5, longer)], longer.sampleRate, "pcm16"));
+    }
     other.describe({
       monitors: [monitors[0], { id: "smalls", role: "nearfield" }],
       recordings: [recordings[0], { ...recordings[1], file: "smalls-mix.wav", monitor: "smalls" }],
@@ -138,6 +138,19 @@ describe("Sessions that do not match", () => {
     for (const what of ["smalls", "mains-L@sofa", "Not the same sweep"]) expect(page).toContain(what);
   });
 
+  it("of which one has no recording that can be used are refused with what is wrong with it", async () => {
+    const silent = smallSession();
+    silent.put("mains-mix.wav", encodeWav([new Float64Array(200_000)], shortRecipe.sampleRate, "pcm16"));
+    const out = to("silent");
+    const { code, err } = await compare(reports[0], silent.folder, "--out", out);
+    silent.remove();
+    expect(code).toBe(2);
+    expect(err).toMatch(
+      /Nothing was measured on both sides.*\n {2}where: mains-mix\.wav \(after\): .*\n {2}try: .*check/,
+    );
+    expect(existsSync(out)).toBe(false);
+  });
+
   it("of which nothing belongs together are refused, and nothing is written", async () => {
     const results = read(reports[1]);
     results.monitors = results.monitors.filter(({ id }) => id === "nears");
@@ -147,7 +160,9 @@ describe("Sessions that do not match", () => {
     const out = to("nothing");
     const { code, err } = await compare(reports[0], put("nothing.json", results), "--out", out);
     expect(code).toBe(2);
-    expect(err).toMatch(/Nothing was measured on both sides.*\n {2}where: .*no monitor "mains", but "smalls"\n {2}try: /);
+    expect(err).toMatch(
+      /Nothing was measured on both sides.*\n {2}where: .*no monitor "mains", but "smalls"\n {2}try: /,
+    );
     expect(existsSync(out)).toBe(false);
   });
 });
@@ -177,7 +192,11 @@ describe("Results that cannot be used end with code 2, one paragraph and nothing
       /"carrywell\/results\/9".*reads "carrywell\/results\/1"/,
     ],
     ["no measurements", edited((results) => delete results["measurements"]), /"measurements" is not as it was written/],
-    ["a level that is a text", () => whole().replace(/"levelDb":-?[\d.]+/, '"levelDb":"loud"'), /not as it was written/],
+    [
+      "a level that is a text",
+      () => whole().replace(/"levelDb":-?[\d.]+/, '"levelDb":"loud"'),
+      /not as it was written/,
+    ],
     ["a level without end", () => whole().replace(/"levelDb":-?[\d.]+/, '"levelDb":1e999'), /not as it was written/],
     ["a key that every object has", () => whole().replace(/\}$/, ',"__proto__":{"x":1}}'), /cannot be used/],
     [
@@ -188,7 +207,12 @@ describe("Results that cannot be used end with code 2, one paragraph and nothing
     ["nothing at all", () => "", /.*/],
   ])("%s", async (what, content, expected) => {
     const out = to("hostile");
-    const { code, err } = await compare(put(`hostile-${what.replaceAll(" ", "-")}.json`, content()), reports[1], "--out", out);
+    const { code, err } = await compare(
+      put(`hostile-${what.replaceAll(" ", "-")}.json`, content()),
+      reports[1],
+      "--out",
+      out,
+    );
     expect(err).toMatch(expected);
     expect(code).toBe(2);
     expect(err).not.toMatch(/^\s+at |RangeError|Maximum call stack/m);
@@ -228,8 +252,16 @@ describe("A command line that asks for nothing that can be compared", () => {
   it.each<[string, string[], RegExp]>([
     ["one session and no monitors", [], /only one session.*[^]*--monitor mains --against nears/],
     ["one monitor alone", ["--monitor", "mains"], /--monitor and --against go together/],
-    ["a monitor that is not there", ["--monitor", "mains", "--against", "neers"], /no monitor "neers"[^]*did you mean "nears"/],
-    ["a microphone put back anywhere", ["--monitor", "mains", "--against", "nears", "--placement", "-3"], /out of range/],
+    [
+      "a monitor that is not there",
+      ["--monitor", "mains", "--against", "neers"],
+      /no monitor "neers"[^]*did you mean "nears"/,
+    ],
+    [
+      "a microphone put back anywhere",
+      ["--monitor", "mains", "--against", "nears", "--placement", "-3"],
+      /out of range/,
+    ],
     ["a placement in words", ["--monitor", "mains", "--against", "nears", "--placement", "near"], /near/],
   ])("%s", async (_, args, expected) => {
     const out = to("wrong");
