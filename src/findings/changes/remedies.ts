@@ -8,7 +8,7 @@ const AGAINST: Readonly<Record<string, string>> = {
   ),
   ...same(
     ["targetDb", "roomLevelDb"],
-    "if all else has come out well, set the monitor's own controls anew, or move it by a hand's breadth, and measure again; what was lifted before may have been ringing",
+    "set the monitor's own tone controls anew, or move it by a hand's breadth, and measure again; what held the tone up or down before may have been a resonance or a surface that is gone",
   ),
   minus6Hz:
     "set the monitor's own low control anew, or move it nearer to the wall behind it, and measure again; a resonance or a surface may have carried it further down before",

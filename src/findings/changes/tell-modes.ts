@@ -1,7 +1,11 @@
 import type { ChangedQuantity, Said } from "../../schema/changes.js";
+import { audibleModeS } from "../../standards/modal-decay.js";
 import { fixed, listed } from "../../words/numbers.js";
 import { figuresOf, fromTo, sizeWords } from "./figures.js";
 import { type MonitorChanges, sizeOf, topicOf } from "./tell.js";
+
+/** More than these at once nobody takes in. */
+const NAMED = 2;
 
 /** The room's modes: which ring otherwise, which have moved, which are not found any more. */
 export function tellModes(changes: MonitorChanges): Said[] {
@@ -15,21 +19,25 @@ export function tellModes(changes: MonitorChanges): Said[] {
   ];
 }
 
-/** Modes that only one side found: what that means is open, and where to look for an answer is known. */
+/** Modes that only one side found, of those that ring longer than stays unheard: what that means is open. */
 function oneSided(
   { subject, monitor }: MonitorChanges,
   entries: readonly ChangedQuantity[],
   side: "before" | "after",
 ): Said[] {
+  const over = (one: ChangedQuantity): number => one[side]! / (audibleModeS(one.bandHz!) ?? Infinity);
+  const heard = entries.filter((one) => over(one) > 1).sort((a, b) => over(b) - over(a));
   // Two monitors stand in one room: it is not the mode that only one of them has.
-  if (entries.length === 0 || subject !== monitor) return [];
-  const names = entries.map((one) => `${fixed(one.bandHz, 1)} Hz (${fixed(one[side], 2)} s)`);
-  const [noun, verb] = entries.length === 1 ? ["mode", "is"] : ["modes", "are"];
+  if (heard.length === 0 || subject !== monitor) return [];
+  const rest = heard.length - NAMED;
+  const names = heard.slice(0, NAMED).map((one) => `${fixed(one.bandHz, 1)} Hz (${fixed(one[side], 2)} s)`);
+  const list = listed(rest > 0 ? [...names, `${String(rest)} more`] : names);
+  const [noun, is, was] = heard.length === 1 ? ["mode", "is", "was"] : ["modes", "are", "were"];
   const found =
     side === "before"
-      ? `${verb} not found any more`
-      : `${verb} found that ${verb === "is" ? "was" : "were"} not found before`;
-  const message = `${subject}: the ${noun} at ${listed(names)} ${found}: gone, too weak, or too near to another to be told; the decay in that third octave tells more`;
+      ? `${is} not found any more: gone, too weak or too short to be told, or overlapped by another`
+      : `${is} found and ${was} not before: new, stronger, or no longer overlapped by another`;
+  const message = `${subject}: the ${noun} at ${list} ${found}; the decay of that third octave tells more`;
   return [{ topic: "unknown", monitor, message, remedy: null, figures: null, size: null, quantity: "modeT60S" }];
 }
 

@@ -26,8 +26,10 @@ export function leadWords(changes: Changes): string {
     better.length + worse.length === 0
       ? "Nothing has become better or worse for certain"
       : `${capital(count(better))} ${better.length > 1 ? "are" : "is"} better for certain, and ${count(worse)} worse`;
-  const remedy = [...worse, ...of("unknown")].find((one) => one.remedy !== null)?.remedy ?? null;
-  return held(remedy === null ? `${what}.` : `${what}. First: ${remedy}.`);
+  const first = [...worse, ...of("unknown")].find((one) => one.remedy !== null);
+  if (first?.remedy == null) return held(`${what}.`);
+  const whom = first.topic === "worse" && first.monitor !== null ? `, for ${first.monitor}` : "";
+  return held(`${what}. First${whom}: ${first.remedy}.`);
 }
 
 function count(said: readonly Said[]): string {
