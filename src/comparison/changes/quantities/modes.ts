@@ -1,7 +1,7 @@
 import type { Measurement } from "../../../model.js";
 import { JUST_NOTICEABLE } from "../../../standards/just-noticeable.js";
 import { audibleModeS } from "../../../standards/modal-decay.js";
-import type { MeasurementPair, Quantity, Reading } from "../reading.js";
+import type { MeasurementPair, Quantity, Reading, Side } from "../reading.js";
 
 const FREQUENCY = "modeHz";
 const DECAY = "modeT60S";
@@ -20,19 +20,38 @@ const SAME_MODE = 0.04;
  * One that is found on one side only may have gone, or merely ring too little, or overlap another, to be told: that is open.
  */
 export const modes: Quantity<MeasurementPair> = {
-  of: ({ before, after }) => {
-    const pairs = matched(before.modes, after.modes);
-    const [gone, come] = [before.modes, after.modes].map((all, side) =>
-      all.filter((mode) => pairs.every((pair) => pair[side] !== mode)),
-    );
+  of: ({ before, after, sides }) => {
+    const endHz = Math.min(schroederHz(sides.before), schroederHz(sides.after));
+    const single = [before.modes, after.modes].map((all) => all.filter(({ frequencyHz }) => frequencyHz < endHz));
+    const pairs = matched(single[0]!, single[1]!);
+    const [gone, come] = single.map((all, side) => all.filter((mode) => pairs.every((pair) => pair[side] !== mode)));
     return [
-      ...pairs.flatMap(([old, now]) => [moved(old, now), rings(old, now)]),
+      ...pairs.flatMap(([old, now]) => {
+        const reason = isCrowded(sides.before, old) || isCrowded(sides.after, now) ? CROWDED : null;
+        return [moved(old, now), rings(old, now)].map((reading) => ({ ...reading, reason }));
+      }),
       ...gone!.map((mode) => onOneSide(mode, "before")),
       ...come!.map((mode) => onOneSide(mode, "after")),
     ];
   },
   justNoticeable: { [FREQUENCY]: JUST_NOTICEABLE.modeFrequency, [DECAY]: JUST_NOTICEABLE.decay },
 };
+
+const CROWDED = "another lies so near that the two may have been mistaken for each other";
+
+/** From here up several modes overlap everywhere: what is found as one is another mixture at every place. */
+function schroederHz({ results }: Side): number {
+  return results.roomModes?.schroederHz ?? Infinity;
+}
+
+/** Whether another mode, or a group, reaches into where this one may be found again. */
+function isCrowded({ results }: Side, { frequencyHz }: Mode): boolean {
+  const [fromHz, toHz] = [frequencyHz * (1 - SAME_MODE), frequencyHz * (1 + SAME_MODE)];
+  return (results.roomModes?.measured ?? []).some(
+    (one) =>
+      one.rangeHz[0] < toHz && one.rangeHz[1] > fromHz && !(one.kind === "mode" && one.frequencyHz === frequencyHz),
+  );
+}
 
 /** The nearest first; every mode once. */
 function matched(before: readonly Mode[], after: readonly Mode[]): [Mode, Mode][] {
