@@ -43,10 +43,13 @@ function refuseUnknown({ monitors }: Results, id: string, option: string): void 
 }
 
 function nothingPaired(unpaired: Changes["unpaired"]): InputError {
-  const [first] = unpaired;
+  // A recording that was refused is why a monitor was not measured.
+  const refused = unpaired.find(({ what }) => what === "recording");
+  const [first] = refused ? [refused] : unpaired;
   return new InputError("Nothing was measured on both sides, so nothing can be compared.", {
-    where: first ? `${first.id}: ${first.because}` : "both sessions",
-    remedy:
-      "give sessions with the same ids of monitors and positions, or name the two monitors with --monitor and --against",
+    where: first ? `${first.id} (${first.in}): ${first.because}` : "both sessions",
+    remedy: refused
+      ? "mend what is said of the recordings by the command check, or record again"
+      : "give sessions with the same ids of monitors and positions, or name the two monitors with --monitor and --against",
   });
 }

@@ -38,6 +38,8 @@ interface Part {
 
 /** Everything a template can show. */
 export interface PageView extends TitleBlock {
+  /** What a comparison comes to; a report's findings need none. */
+  readonly lead: "";
   readonly footer: string;
   readonly groups: readonly FindingGroup[];
   readonly recordings: RecordingsView;
@@ -80,6 +82,7 @@ export function reportView(results: Results): { readonly page: PageView; readonl
   );
   const page = {
     ...titleBlock(results),
+    lead: "" as const,
     footer: `Written by Carrywell ${results.provenance.version} from results.json; the same results give the same page. Nothing on it is loaded from anywhere.`,
     groups: withPictures(findingGroups(results), new Set(figures.map(({ id }) => id))),
     recordings: recordingsView(results),

@@ -17,10 +17,10 @@ export const shortRecipe: SweepRecipe = makeSweepRecipe({
 let recorded = 0;
 
 /** What a microphone hears of the short reel: both loudspeakers, 5 ms away, in a room that hisses 60 dB below, never twice alike. */
-export function recordedReel(gain = 0.5): Float64Array {
-  const { L, R } = renderReel(shortRecipe);
+export function recordedReel(gain = 0.5, recipe = shortRecipe): Float64Array {
+  const { L, R } = renderReel(recipe);
   const random = seededRandom(7 + recorded++);
-  const late = Math.round(0.005 * shortRecipe.sampleRate);
+  const late = Math.round(0.005 * recipe.sampleRate);
   const heard = { L: inRoom(L, [331, 431, 547]), R: inRoom(R, [347, 419, 563]) };
   return Float64Array.from({ length: L.length + late }, (_, n) => {
     const played = n < late ? 0 : heard.L[n - late]! + heard.R[n - late]!;

@@ -7,9 +7,9 @@ import type { Reading } from "./reading.js";
 /** Why a verdict is what it is, in words. */
 
 export function notKnown({ before, after, reason }: Reading): string {
+  if (reason !== null) return reason;
   if (before === null) return "it was not known before";
-  if (after === null) return "it is not known after";
-  return reason ?? "its uncertainty is not known";
+  return after === null ? "it is not known after" : "its uncertainty is not known";
 }
 
 export function real(reading: Reading, needed: number, verdict: "better" | "worse" | null): string {

@@ -6,6 +6,7 @@ import type { Block } from "../sections/section.js";
 import { dateWords } from "../words/date.js";
 import { comparedBlocks } from "./compared.js";
 import { type SaidGroup, saidGroups } from "./groups.js";
+import { leadWords } from "./lead.js";
 import { methodBlocks } from "./method.js";
 import { pairName } from "./names.js";
 import { monitorPictures } from "./pictures.js";
@@ -27,6 +28,7 @@ interface Part {
 interface ChangesView {
   readonly title: string;
   readonly context: string;
+  readonly lead: string;
   readonly footer: string;
   readonly groups: readonly SaidGroup[];
   readonly recordingsBefore: "";
@@ -66,6 +68,7 @@ export function changesView(changes: Changes): { readonly page: ChangesView; rea
   );
   const page: ChangesView = {
     ...titleOf(changes),
+    lead: leadWords(changes),
     footer: `Written by Carrywell ${changes.version} from changes.json; the same changes give the same page. Nothing on it is loaded from anywhere.`,
     groups: withPictures(saidGroups(changes), drawn),
     recordingsBefore: "",

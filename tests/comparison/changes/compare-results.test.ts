@@ -292,3 +292,39 @@ it("results of a version that stated no uncertainty of a clarity cannot tell, an
   const [one] = entries(compared(later(() => undefined)), "mains-L@mix", "c80Db");
   expect(one).toMatchObject({ uncertainty: null, verdict: "cannot-tell", because: "its uncertainty is not known" });
 });
+
+describe("A mode", () => {
+  const withMode =
+    (frequencyHz: number, t60S: number, more: object = {}) =>
+    (results: Results): void => {
+      for (const one of results.measurements) {
+        one.modes = one.id === "mains-L@mix" ? [{ frequencyHz, t60S, levelDb: 0, ...more }] : [];
+      }
+    };
+  const compare = (before: (results: Results) => void, after: (results: Results) => void, quantity: string) =>
+    entries(compareResults(later(before), later(after), UNTOUCHED), "mains-L@mix", quantity);
+
+  it("that rings shorter is better while it rang longer than what stays unheard", () => {
+    const [one] = compare(withMode(56, 1.5), withMode(56.1, 0.4), "modeT60S");
+    expect(one).toMatchObject({ before: 1.5, after: 0.4, verdict: "better" });
+  });
+
+  it("is compared as exactly as it was measured, and never more exactly than modes are", () => {
+    const known = compare(withMode(56, 1), withMode(56, 1), "modeT60S")[0]!.uncertainty;
+    // Twice 5 % of either.
+    expect(known).toBeCloseTo(2 * Math.hypot(0.05, 0.05), 12);
+    const poor = { t60UncertaintyS: 0.3, frequencyUncertaintyHz: 0.4 };
+    const [rings] = compare(withMode(56, 1, poor), withMode(56, 1, poor), "modeT60S");
+    expect(rings!.uncertainty).toBeCloseTo(2 * Math.hypot(0.3, 0.3), 12);
+    const [hertz] = compare(withMode(56, 1, poor), withMode(56, 1, poor), "modeHz");
+    expect(hertz!.uncertainty).toBeCloseTo(2 * Math.hypot(0.4, 0.4), 12);
+  });
+
+  it("that only one side found cannot be told, with its figure and the reason", () => {
+    const [gone, come] = compare(withMode(56, 1.5), withMode(80, 0.5), "modeT60S");
+    expect(gone).toMatchObject({ bandHz: 56, before: 1.5, after: null, verdict: "cannot-tell" });
+    expect(gone!.because).toBe("no single mode is found there after");
+    expect(come).toMatchObject({ bandHz: 80, before: null, after: 0.5, change: "cannot-tell" });
+    expect(compare(withMode(56, 1.5), withMode(80, 0.5), "modeHz")).toEqual([]);
+  });
+});

@@ -167,6 +167,45 @@ describe("What is said of the rest", () => {
     ]);
   });
 
+  it("of a mode that only one side found says that it is open whether it has gone", () => {
+    const gone = entry({
+      ...{ quantity: "modeT60S", bandHz: 56.8, unit: "s", before: 1.57, after: null },
+      ...{ needed: null, change: "cannot-tell", verdict: "cannot-tell" },
+    });
+    const pairs = [pair("mains", []), pair("mains-L@mix", [gone])];
+    const [one, ...others] = told(pairs);
+    expect(others).toEqual([]);
+    expect(one).toMatchObject({ topic: "unknown", remedy: null });
+    expect(one!.message).toMatch(/^mains: the mode at 56\.8 Hz \(1\.57 s\) is not found any more: gone, too weak or/);
+    const two = [pair("mains", [], { id: "mains / nears", after: "nears" }), pairs[1]!];
+    expect(told(two, { compares: "monitors" })).toEqual([]);
+  });
+
+  it("says of several monitors at once what is the same of all, as of the modes, which are the room's", () => {
+    const mode = entry({
+      ...{ quantity: "modeT60S", bandHz: 63.2, unit: "s", before: 0.9, after: 0.5 },
+      ...real("better"),
+    });
+    const pairs = ["mains", "nears"].flatMap((id) => [pair(id, []), pair(`${id}-L@mix`, [mode])]);
+    const said = told(pairs);
+    expect(messages(said)).toEqual(["mains and nears: the mode at 63.2 Hz rings shorter, by 0.40 s (0.90 to 0.50 s)"]);
+    expect(said[0]!.monitor).toBeNull();
+  });
+
+  it("says what to do against what is worse, once for each kind of thing, and of two monitors nothing", () => {
+    const tone = (bandHz: number, size: number) =>
+      entry({ quantity: "targetDb", bandHz, fraction: 3, before: 0, after: size, ...real("worse") });
+    const end = entry({ quantity: "minus6Hz", unit: "Hz", before: 40, after: 60, justNoticeable: 5, ...real("worse") });
+    const said = told([pair("mains", [tone(100, 4), tone(1000, -9), end])]);
+    expect(said.map(({ quantity, remedy }) => [quantity, remedy?.slice(0, 26) ?? null])).toEqual([
+      ["targetDb", "set the monitor's own tone"],
+      ["targetDb", null],
+      ["minus6Hz", "set the monitor's own low "],
+    ]);
+    const two = told([pair("mains", [end], { id: "mains / nears", after: "nears" })], { compares: "monitors" });
+    expect(two.map(({ remedy }) => remedy)).toEqual([null]);
+  });
+
   it("stands in the order of what is heard most, better before worse, and with two monitors names both", () => {
     const end = entry({ quantity: "minus6Hz", unit: "Hz", before: 40, after: 60, justNoticeable: 5, ...real("worse") });
     const tone = (bandHz: number, before: number, after: number) =>

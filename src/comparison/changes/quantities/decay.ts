@@ -42,6 +42,9 @@ const kinds: readonly Kind[] = [
   { key: "lateS", uncertaintyKey: "lateUncertaintyS", evaluation: "t20", justNoticeable: JUST_NOTICEABLE.decay },
 ];
 
+/** From -5 dB to -25 or -35. */
+const FALLS_DB = { t20S: 20, t30S: 30 } as const;
+
 /** The octaves of ISO 3382-1, from memory, and above. */
 const EARLY_FROM_HZ = 125;
 
@@ -85,13 +88,30 @@ function ownUncertainty({ key, uncertaintyKey }: Kind, band: BandMetrics): numbe
 }
 
 /**
- * How much a decay that is no straight line leaves open: half of what another range of levels would have given.
+ * How much a decay that is no straight line leaves open: half of what another range of levels would have given, and how well a line
+ * is fixed by points that scatter about it as these do.
  *
  * A microphone that stands a centimetre elsewhere moves a fit past a cliff, or hears a little more of a slow mode at whose node it stands.
  */
 function bend({ key }: Kind, band: BandMetrics): number {
   const other = { edtS: band.t20S, t20S: band.t30S, t30S: band.t20S, lateS: band.t30S }[key];
-  return other === null ? 0 : Math.abs(other - band[key]!) / 2;
+  return Math.hypot(other === null ? 0 : Math.abs(other - band[key]!) / 2, scatter(key, band));
+}
+
+/**
+ * Standard error of a decay time by the scatter of its curve about the line, of as many independent points as the band has
+ * while the level falls over the range.
+ *
+ * @remarks Source: standard error of a slope in linear regression, b √((1/r² − 1) / (n − 2)); 1 − r² is ISO 3382-2's
+ *   non-linearity. That a band of width B has B t independent points in the time t is common practice, no source.
+ */
+function scatter(key: Kind["key"], band: BandMetrics): number {
+  if (key !== "t20S" && key !== "t30S") return 0;
+  const unexplained = (band.nonLinearityPerMille ?? 0) / 1000;
+  const [fromHz, toHz] = bandEdges(band);
+  const timeS = band[key]!;
+  const points = (toHz - fromHz) * timeS * (FALLS_DB[key] / 60);
+  return timeS * Math.sqrt(unexplained / (1 - unexplained) / Math.max(1, points - 2));
 }
 
 /** A time that is not the room's cannot say that the room has changed. */

@@ -1,0 +1,86 @@
+import type { ChangedQuantity, Said } from "../../schema/changes.js";
+import { audibleModeS } from "../../standards/modal-decay.js";
+import { fixed, listed } from "../../words/numbers.js";
+import { figuresOf, fromTo, sizeWords } from "./figures.js";
+import { type MonitorChanges, sizeOf, topicOf } from "./tell.js";
+
+/** More than these at once nobody takes in. */
+const NAMED = 2;
+
+/** The room's modes: which ring otherwise, which have moved, which are not found any more. */
+export function tellModes(changes: MonitorChanges): Said[] {
+  const each = changes.measured.flatMap(({ quantities }) => quantities);
+  const decays = each.filter(({ quantity }) => quantity === "modeT60S");
+  return [
+    ...largest(decays).flatMap((one) => modeDecay(changes, one)),
+    ...modesThatStayed(changes, largest(each.filter(({ quantity }) => quantity === "modeHz"))),
+    ...oneSided(changes, largest(decays.filter(({ after }) => after === null)), "before"),
+    ...oneSided(changes, largest(decays.filter(({ before }) => before === null)), "after"),
+  ];
+}
+
+/** Modes that only one side found, of those that ring longer than stays unheard: what that means is open. */
+function oneSided(
+  { subject, monitor }: MonitorChanges,
+  entries: readonly ChangedQuantity[],
+  side: "before" | "after",
+): Said[] {
+  const over = (one: ChangedQuantity): number => one[side]! / (audibleModeS(one.bandHz!) ?? Infinity);
+  const heard = entries.filter((one) => over(one) > 1).sort((a, b) => over(b) - over(a));
+  // Two monitors stand in one room: it is not the mode that only one of them has.
+  if (heard.length === 0 || subject !== monitor) return [];
+  const rest = heard.length - NAMED;
+  const names = heard.slice(0, NAMED).map((one) => `${fixed(one.bandHz, 1)} Hz (${fixed(one[side], 2)} s)`);
+  const list = listed(rest > 0 ? [...names, `${String(rest)} more`] : names);
+  const [noun, is, was] = heard.length === 1 ? ["mode", "is", "was"] : ["modes", "are", "were"];
+  const found =
+    side === "before"
+      ? `${is} not found any more: gone, too weak or too short to be told, or overlapped by another`
+      : `${is} found and ${was} not before: new, stronger, or no longer overlapped by another`;
+  const message = `${subject}: the ${noun} at ${list} ${found}; the decay of that third octave tells more`;
+  return [{ topic: "unknown", monitor, message, remedy: null, figures: null, size: null, quantity: "modeT60S" }];
+}
+
+/** Of the same mode on two channels, the one that has changed more. */
+function largest(entries: readonly ChangedQuantity[]): ChangedQuantity[] {
+  const modes: ChangedQuantity[] = [];
+  for (const entry of [...entries].sort((a, b) => sizeOf(b) - sizeOf(a))) {
+    if (modes.every(({ bandHz }) => Math.abs(bandHz! / entry.bandHz! - 1) > 0.02)) modes.push(entry);
+  }
+  return modes.sort((a, b) => a.bandHz! - b.bandHz!);
+}
+
+function modeDecay({ subject, monitor }: MonitorChanges, one: ChangedQuantity): Said[] {
+  if (one.change !== "real") return [];
+  const way = one.difference! < 0 ? "shorter" : "longer";
+  const message = `${subject}: the mode at ${fixed(one.bandHz, 1)} Hz rings ${way}, by ${sizeWords(one)} (${fromTo(one)})`;
+  const { quantity } = one;
+  return [
+    { topic: topicOf(one), monitor, message, remedy: null, figures: figuresOf(one), size: sizeOf(one), quantity },
+  ];
+}
+
+function modesThatStayed({ subject, monitor }: MonitorChanges, entries: readonly ChangedQuantity[]): Said[] {
+  const moved = entries.filter(({ change }) => change === "real");
+  const stayed = entries.filter(({ change }) => change === "none").map(({ bandHz }) => `${fixed(bandHz, 1)} Hz`);
+  const still: Said[] =
+    stayed.length === 0
+      ? []
+      : [
+          {
+            topic: "same",
+            monitor,
+            message: `${subject}: the ${stayed.length === 1 ? "mode" : "modes"} at ${listed(stayed)} did not move`,
+            ...{ remedy: null, figures: null, size: 0, quantity: "modeHz" },
+          },
+        ];
+  return [
+    ...moved.map((one): Said => ({
+      topic: topicOf(one),
+      monitor,
+      message: `${subject}: the mode at ${fixed(one.before, 1)} Hz has moved to ${fixed(one.after, 1)} Hz`,
+      ...{ remedy: null, figures: figuresOf(one), size: sizeOf(one), quantity: one.quantity },
+    })),
+    ...still,
+  ];
+}
