@@ -47,7 +47,8 @@ function isShared({ recordings }: Finding): boolean {
 }
 
 function reason({ message, remedy }: Finding, indent: string, recordings: readonly string[] = []): string[] {
-  const names = recordings.length > 0 ? `${listed(recordings)}: ` : "";
+  const isNamed = recordings.length === 0 || recordings.every((file) => message.includes(file));
+  const names = isNamed ? "" : `${listed(recordings)}: `;
   return [`${indent}${names}${closed(message)}`, ...(remedy === null ? [] : [`${indent}  try: ${remedy}`])];
 }
 

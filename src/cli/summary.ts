@@ -21,7 +21,8 @@ export function summaryInWords({ results, rejected }: Analysis, strong: (text: s
     if (topic === "recording" && severity === "warning") lines.push(...indented("Note", message, remedy));
   }
   if (rejected.length > 0) {
-    lines.push("", strong(rejected.length === 1 ? "One recording was rejected" : `${rejected.length} were rejected`));
+    const files = new Set(rejected.flatMap(({ recordings }) => recordings)).size;
+    lines.push("", strong(files === 1 ? "One recording was rejected" : `${files} recordings were rejected`));
     for (const finding of rejected)
       lines.push(...indented(finding.recordings.join(", "), finding.message, finding.remedy));
   }

@@ -376,7 +376,7 @@ export const catalogue = {
       | { readonly reSweepDb: number; readonly bandHz: number },
   ) => {
     const remedy =
-      "switch off automatic gain, compressor, noise gate, noise suppression and echo cancelling, in the device and in the system's settings, and record again";
+      "switch off automatic gain, compressor, noise gate, noise suppression and echo cancelling, in the device and in the system's settings, choose WAV and no lossy format, and record again";
     if ("gainDb" in f) {
       const { gainDb } = f;
       return {
@@ -582,7 +582,7 @@ export const catalogue = {
             "check that the tweeter plays (ear at its side, soft noise), its fuse, cable and level, and that the microphone points where it should",
         },
   "clock-drift": (f: { id: string; ppm: number; uncertaintyPpm: number }) => ({
-    message: `The recorder's clock ran ${f.ppm > 0 ? "fast" : "slow"} by ${fixed(Math.abs(f.ppm), 1)} ppm (uncertainty ${significant(2 * f.uncertaintyPpm, 1)} ppm) in ${f.id}; corrected.`,
+    message: `The recorder's clock ran ${f.ppm > 0 ? "fast" : "slow"} by ${fixed(Math.abs(f.ppm), 1)} ppm (uncertainty ${significant(Math.max(0.1, 2 * f.uncertaintyPpm), 1)} ppm) in ${f.id}; corrected.`,
     remedy: null,
   }),
 

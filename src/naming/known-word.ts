@@ -6,7 +6,7 @@ export interface KnownWord extends Word {
   readonly meaning: Meaning | null;
 }
 
-/** The words of a name, those put together that are one: "head phones", "near field", a model's "NS10". */
+/** The words of a name, those put together that are one: "head phones", "near field", a model's "QX7". */
 export function knownWordsOf(path: string): KnownWord[] {
   const words: KnownWord[] = [];
   for (const word of wordsOf(path)) {

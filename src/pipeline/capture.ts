@@ -139,7 +139,9 @@ export function captureRecording(input: CaptureInput): Captured {
   problems.push(...notHeard(timeline, sweeps, signal, file, channelOf));
   if (whole.length === 0) throw findings.asError(problems, file);
 
-  const quiet = quietStretch(signal, found);
+  // What was played and is not whole sounds all the same.
+  const sounding = [...found, ...begun(timeline, found, signal.samples.length)];
+  const quiet = quietStretch(signal, sounding);
   const noise = quiet?.noise ?? null;
   if (!noise) problems.push(findings.noLead(file));
   const ownFingerprint = fingerprint(signal.samples, signal.sampleRate, quiet && quiet.untilSample);
@@ -148,7 +150,8 @@ export function captureRecording(input: CaptureInput): Captured {
   const clockRatio = drift?.correct && !isWrongClock && excitation.stretches ? 1 + drift.ppm * 1e-6 : 1;
 
   const { deviationDb } = input;
-  if (!drift && timeline.some(({ kind }) => kind === "marker")) problems.push(findings.clockUnknown(file));
+  const isReel = timeline.filter(({ kind }) => kind === "sweep").length > 1;
+  if (!drift && isReel && timeline.some(({ kind }) => kind === "marker")) problems.push(findings.clockUnknown(file));
   const playedRatio = 1 + (drift?.ppm ?? 0) * 1e-6;
 
   const noticed: Noticed[] = [];
@@ -212,13 +215,22 @@ export function captureRecording(input: CaptureInput): Captured {
   }
   const shaped = drift ? null : wrongByShape(heard, excitation);
   if (shaped !== null) throw findings.rateMismatch(file, shaped, signal.sampleRate, SHAPE_TOLERANCE);
-  const disturbances = judge(file, signal, excitation, found, noticed, markerDb);
+  const disturbances = judge(file, signal, excitation, sounding, noticed, markerDb);
   const takes = heard.map((take, n) => ({
     ...take,
     impulse: withNoise(take.impulse, (hz) => disturbances.noiseDb(hz, n)),
     disturbedHz: disturbances.disturbedHz[n]!,
   }));
   return { takes, findings: [...problems, ...disturbances.findings] };
+}
+
+/** Sounds of the timeline that were not found, though the recording lasts until they begin. */
+function begun(timeline: readonly Event[], found: readonly FoundEvent[], samples: number): FoundEvent[] {
+  const anchor = found[0]!;
+  return timeline
+    .filter((event) => !found.some((other) => other.event === event))
+    .map((event) => ({ event, startSample: anchor.startSample + event.atSample - anchor.event.atSample, clarityDb: 0 }))
+    .filter(({ startSample }) => startSample >= 0 && startSample < samples);
 }
 
 /** Where nothing was heard twice: the clock ratio at which every direct sound is far sharper, if that is a wrong rate. */

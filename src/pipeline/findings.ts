@@ -26,7 +26,7 @@ export function fromError(error: unknown, file: string): Finding {
       code: error.code ?? "unreadable",
       severity: "reject",
       topic: "recording",
-      message: `${error.message} (${error.where})`,
+      message: error.where === file ? error.message : `${error.message.replace(/\.$/, "")} (${error.where}).`,
       remedy: error.remedy,
       recordings: [file],
     });

@@ -36,6 +36,9 @@ export function factsOf(takes: readonly Take[]): GroupFacts {
   };
 }
 
+/** What is corrected below this would have moved no figure. A choice of ours. */
+const WORTH_SAYING_PPM = 0.5;
+
 /**
  * What is to be said of the takes of one place.
  *
@@ -47,7 +50,9 @@ export function groupFindings({ id, takes }: Group, averaged: AveragedTakes, spe
   const { drift } = factsOf(takes);
   return [
     takesAgree(id, averaged, speedOfSound, files),
-    drift?.correct ? findings.driftCorrected(id, drift.ppm, drift.uncertaintyPpm, files) : null,
+    drift?.correct && Math.abs(drift.ppm) >= WORTH_SAYING_PPM
+      ? findings.driftCorrected(id, drift.ppm, drift.uncertaintyPpm, files)
+      : null,
   ].filter((problem) => problem !== null);
 }
 

@@ -76,7 +76,9 @@ function trimmed(value: number): string {
   return String(Number(value.toPrecision(3)));
 }
 
+/** The text with a capital; a file's name stays as it is. */
 export function capital(text: string): string {
+  if (/^[^\s:]+\.[a-z0-9]{2,4}\b/iu.test(text)) return text;
   return text.charAt(0).toUpperCase() + text.slice(1);
 }
 

@@ -5,5 +5,5 @@ export function howMany(usual: number, full: number): number {
   return isFull ? full : usual;
 }
 
-/** `npm run fuzz` tries other files every time, and prints the seed with which they can be had again. */
+/** Other seeds give other files. */
 export const firstSeed = Number(process.env.CARRYWELL_FUZZ_SEED ?? 20_260_514);

@@ -7,7 +7,7 @@ import { withFiles } from "../simulate/recorded-demo.js";
 import { SHORT_SWEEP } from "../simulate/test-rooms.js";
 import { cleanStudioSession, STUDIOS } from "./clean-studios.js";
 
-/** The script asks for all studios and the sweep that people use; the suite for a few and one that is as short as it may be. */
+/** The script asks for all studios and the sweep that people use; the suite for a few and a short one. */
 const isWhole = (process.env.CARRYWELL_FAULTS ?? "quick") !== "quick";
 const recipe = makeSweepRecipe(isWhole ? {} : SHORT_SWEEP);
 const reel = { ...renderReel(recipe), sampleRate: recipe.sampleRate };
@@ -15,8 +15,11 @@ const reel = { ...renderReel(recipe), sampleRate: recipe.sampleRate };
 /** Warnings and refusals that concern the recording; what is wrong with the room is the room's. */
 const alarms = ({ findings, measurements }: Results): string[] =>
   [...findings, ...measurements.flatMap(({ quality }) => quality.findings)]
-    .filter(({ topic, severity }) => topic === "recording" && severity !== "info")
+    .filter(({ topic, code, severity }) => (topic === "recording" || OF_CABLES.includes(code)) && severity !== "info")
     .map(({ code, message }) => `${code}: ${message}`);
+
+/** Told as what to mend, but read off the recordings. */
+const OF_CABLES = ["polarity-inverted", "channels-swapped"];
 
 /** The most noise and the least. */
 const FEW = [1, STUDIOS];

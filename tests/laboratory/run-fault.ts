@@ -14,12 +14,15 @@ export interface Outcome {
   readonly complaints: readonly string[];
 }
 
+/** Told as what to mend, but read off the recordings. */
+const OF_CABLES = ["polarity-inverted", "channels-swapped"];
+
 /** Injects one fault at one strength and says what the analysis made of it. */
 export async function runFault(fault: Fault, strength: Strength): Promise<Outcome> {
   const clean = (fault.clean ?? cleanSession)();
   const { findings, measurements } = await analyseLab(strength.inject(clean));
   const told = [...findings, ...measurements.flatMap(({ quality }) => quality.findings)].filter(
-    ({ topic, code }) => topic === "recording" || code === fault.code,
+    ({ topic, code }) => topic === "recording" || OF_CABLES.includes(code) || code === fault.code,
   );
   const found = told.find(({ code }) => code === fault.code) ?? null;
   const expected = strength.verdict === "harmful" ? [fault.code, ...(fault.alongside ?? [])] : [];

@@ -31,7 +31,7 @@ describe("The name of a single sweep", () => {
     ["mains R 80 cm back.wav", "mains (main) R at 80cm_back (room) take 1"],
     ["soffits r ear left.wav", "soffits (main) R at ear_left (near) take 1"],
     ["01 mains l sweetspot 240514_1432.wav", "mains (main) L at mix (mix) take 1"],
-    ["nears 8040 L mix 1.wav", "nears_8040 (nearfield) L at mix (mix) take 1"],
+    ["nears 7314 L mix 1.wav", "nears_7314 (nearfield) L at mix (mix) take 1"],
     ["mains L back wall.wav", "mains (main) L at back_wall (room) take 1"],
     ["mains L+R mix.wav", "mains (main) both at mix (mix) take 1"],
     ["laptop on the desk.wav", "laptop (laptop) both at desk (room) take 1"],
@@ -41,10 +41,10 @@ describe("The name of a single sweep", () => {
   });
 
   it("with left twice has its side first, and its place where the head is", () => {
-    expect(guessed("one sweep", "NS-left_head left.wav", "NS-right_head left.wav", "NS-left_mix.wav")).toEqual([
-      "ns (main) L at head_left (near) take 1",
-      "ns (main) R at head_left (near) take 1",
-      "ns (main) L at mix (mix) take 1",
+    expect(guessed("one sweep", "QX-left_head left.wav", "QX-right_head left.wav", "QX-left_mix.wav")).toEqual([
+      "qx (main) L at head_left (near) take 1",
+      "qx (main) R at head_left (near) take 1",
+      "qx (main) L at mix (mix) take 1",
     ]);
   });
 

@@ -26,6 +26,8 @@ export interface FolderSurvey {
 }
 
 const SOUND = /\.(wav|wave|bwf|rf64|w64|flac|aiff?|aifc|caf)$/i;
+/** What phones and players write: no recording, since something of the sound is left out. */
+const LOSSY = /\.(m4a|mp3|aac|ogg|opus|wma|mp4|mov)$/i;
 const TABLE = /\.(txt|csv|tsv|cal|frd|mic)$/i;
 
 /**
@@ -42,6 +44,7 @@ export async function surveyFolder(
 ): Promise<FolderSurvey> {
   const damaged: { file: string; reason: string }[] = [];
   const soundFiles = listing.filter((file) => SOUND.test(file));
+  for (const file of listing.filter((one) => LOSSY.test(one))) damaged.push({ file, reason: LOSSY_REASON });
   const recipes = await recipesOf(listing, files, damaged);
   const sweeps = recipes.length > 0 ? recipes : await playedSounds(soundFiles, files);
   if (sweeps.length === 0) throw nothingPlayed(damaged);
@@ -55,13 +58,21 @@ export async function surveyFolder(
   return { sweeps, sounds: sounds.map((sound) => ofCopy(sound, sounds)), tables, damaged };
 }
 
-/** Of files that are the same, the one with the shortest name is the original. */
+const LOSSY_REASON =
+  "a lossy or video format, which is not read: record as WAV, FLAC or AIFF, or export it as WAV to see what is left of it";
+
+const depthOf = (file: string): number => file.split("/").length;
+
+/** Of files that are the same, the one in the fewest folders and with the shortest name is the original. */
 function ofCopy(
   { file, content, sum }: SurveyedSound & { readonly sum: string | null },
   all: readonly (SurveyedSound & { readonly sum: string | null })[],
 ): SurveyedSound {
   const same = all.filter((other) => sum !== null && other.sum === sum);
-  const original = same.reduce((a, b) => (b.file.length < a.file.length ? b : a), same[0] ?? { file });
+  const original = same.reduce(
+    (a, b) => ((depthOf(b.file) - depthOf(a.file) || b.file.length - a.file.length) < 0 ? b : a),
+    same[0] ?? { file },
+  );
   return original.file === file ? { file, content } : { file, content: { kind: "copy", of: original.file } };
 }
 
