@@ -24,6 +24,8 @@ export interface AnalysisOptions extends Omit<CaptureOptions, "speedOfSound"> {
   readonly version: string;
   /** Who does the heavy steps; by default they are done where the caller stands. */
   readonly labour?: Labour;
+  /** Whether to look for what the room does; what a mix sounds like does not depend on it. */
+  readonly withRoom?: boolean;
   /** What is known about the session as a whole. */
   readonly notes?: readonly Finding[];
 }
@@ -58,7 +60,10 @@ export async function analyse(session: Session, files: SessionFiles, options: An
   const steps = session.recordings.length;
   options.onProgress?.(steps, steps, "results");
   const summaries = session.monitors.map((monitor) => summariseMonitor(monitor, session, measured, oneSound));
-  const { measurements, roomModes } = findRoomModes(session, measured, summaries, speedOfSound);
+  const { measurements, ...room } =
+    options.withRoom === false
+      ? { measurements: measured.map(({ measurement }) => measurement) }
+      : roomFigures(session, measured, summaries, speedOfSound);
   const measuredResults: Results = {
     schema: "carrywell/results/1",
     session,
@@ -75,10 +80,7 @@ export async function analyse(session: Session, files: SessionFiles, options: An
     measurements,
     monitors: summaries.map((summary) => againstTargets(summary, session, measurements, inputs.targets)),
     comparisons: compareMonitors(session, measurements),
-    roomModes,
-    surfaces: roomSurfaces(session, measurements, speedOfSound),
-    flutter: flutterOf(session, measured, speedOfSound),
-    doubleSlopes: doubleSlopesOf(measured),
+    ...room,
     translation: null,
     findings,
   };
@@ -91,6 +93,23 @@ export async function analyse(session: Session, files: SessionFiles, options: An
     results,
     impulses: measured.map(({ measurement, impulse }) => impulseFile(measurement.id, impulse)),
     rejected: findings.filter((finding) => finding.severity === "reject"),
+  };
+}
+
+/** What the room does, and the measurements with their modes. */
+function roomFigures(
+  session: Session,
+  measured: readonly Measured[],
+  summaries: Parameters<typeof findRoomModes>[2],
+  speedOfSound: number,
+): Pick<Results, "measurements" | "roomModes" | "surfaces" | "flutter" | "doubleSlopes"> {
+  const { measurements, roomModes } = findRoomModes(session, measured, summaries, speedOfSound);
+  return {
+    measurements,
+    roomModes,
+    surfaces: roomSurfaces(session, measurements, speedOfSound),
+    flutter: flutterOf(session, measured, speedOfSound),
+    doubleSlopes: doubleSlopesOf(measured),
   };
 }
 

@@ -7,7 +7,11 @@ import { openProgress } from "./progress.js";
 import type { Terminal } from "./terminal.js";
 
 /** Measures a session on several threads, and says how far it is. */
-export async function analyseSession(source: ReadSession, terminal: Terminal): Promise<Analysis> {
+export async function analyseSession(
+  source: ReadSession,
+  terminal: Terminal,
+  { withRoom }: { withRoom: boolean } = { withRoom: true },
+): Promise<Analysis> {
   const progress = openProgress(terminal.options.quiet);
   const pool = openPool(source.session, source.folder);
   try {
@@ -17,6 +21,7 @@ export async function analyseSession(source: ReadSession, terminal: Terminal): P
       labour: pool.labour,
       refused,
       notes,
+      withRoom,
       onProgress: (done, total, what) => {
         progress.at(done, total, what);
       },

@@ -35,7 +35,7 @@ export async function listen(
   }
   const mix = await findMix(file);
   const source = await readSession(session);
-  const analysis = await analyseSession(source, terminal);
+  const analysis = await analyseSession(source, terminal, { withRoom: false });
   const { results, impulses, rejected } = analysis;
   const sampleRate = impulses[0]?.sampleRate;
   if (sampleRate === undefined) {

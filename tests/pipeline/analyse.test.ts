@@ -372,7 +372,7 @@ describe("a session with a recording that cannot be used", () => {
   const clipped = reel().map((value) => Math.max(-0.03, Math.min(0.03, value)) * 30);
   it.each([
     ["is missing", undefined, "unreadable", "The file does not exist."],
-    ["is no sound file", text("hello"), "unreadable", "bad.wav"],
+    ["is no sound file", text("hello"), "unreadable", "no sound file"],
     ["is silent", mono(new Float64Array(96_000)), "silent", "silent"],
     ["is clipped", mono(clipped), "clipped", "clipped"],
     [

@@ -1,3 +1,4 @@
+import { decimate } from "../../dsp/decimate.js";
 import { forwardReal } from "../../dsp/fft.js";
 import { powerOf } from "../../dsp/log-power.js";
 import { hearingThresholdDb } from "../../standards/iso226.js";
@@ -39,6 +40,8 @@ const STEPS_PER_DB = 10;
 const STEPS = 130 * STEPS_PER_DB;
 /** Room for a frequency between two bins of the frame's own resolution. */
 const ZERO_PADDING = 2;
+/** The share of the new rate that decimating leaves untouched. */
+const FLAT_TO = 0.35;
 
 /**
  * Listens whether the pitch of the bass line gets through systems that do not give its fundamental.
@@ -53,7 +56,9 @@ export function bassListener(sampleRate: number, systems: readonly BassSystem[])
   const size = 2 ** Math.ceil(Math.log2(ZERO_PADDING * length));
   const binHz = sampleRate / size;
   const window = hannWindow(length);
-  const scale = 2 / (size * window.reduce((sum, weight) => sum + weight * weight, 0));
+  // Only the lowest bins are looked at: a frame at a lower rate has the same ones.
+  const factor = 2 ** Math.max(0, Math.floor(Math.log2((FLAT_TO * sampleRate) / (1.1 * BASS_LINE.highestHz))));
+  const scale = (2 * factor ** 2) / (size * window.reduce((sum, weight) => sum + weight * weight, 0));
   const mono = new Float64Array(length);
   const bins = Math.ceil((BASS_LINE.highestHz * 1.1) / binHz);
   const curves = systems.map(({ curveDb }) =>
@@ -64,7 +69,9 @@ export function bassListener(sampleRate: number, systems: readonly BassSystem[])
   const coloured = systems.map(() => new Uint32Array(STEPS));
   const stream = frameStream(length, length >> 1, (left, right) => {
     for (let n = 0; n < length; n++) mono[n] = 0.5 * (left[n]! + right[n]!) * window[n]!;
-    const power = powerOf(forwardReal(mono, size).subarray(0, 2 * bins)).map((value) => value * scale);
+    const power = powerOf(forwardReal(decimate(mono, factor), size / factor).subarray(0, 2 * bins)).map(
+      (value) => value * scale,
+    );
     const spectrum: FrameSpectrum = { power, binHz, lobeHz: (2 * sampleRate) / length };
     const fundamentalHz = fundamentalOf(spectrum);
     const level = bandLevelDb(power, binHz);
