@@ -3,7 +3,7 @@ import type { LowResponse } from "../../../src/metrics/modes/low-response.js";
 import { MODE_RANGE_HZ } from "../../../src/metrics/modes/sub-band.js";
 import { Random } from "../../../src/simulate/random.js";
 
-export const sampleRate = 1000;
+const sampleRate = 1000;
 const LENGTH_S = 2.5;
 
 /** A mode of known truth: exp(-6.9 t / T) times a cosine from the arrival on. */
