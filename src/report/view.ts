@@ -17,24 +17,13 @@ import { qualitySection } from "./sections/quality.js";
 import { type RecordingsView, recordingsView } from "./sections/recordings.js";
 import { reflectionSection } from "./sections/reflections.js";
 import { responseSection } from "./sections/response.js";
+import type { Chapter, Part } from "./sections/part.js";
 import type { Block } from "./sections/section.js";
 import { surfaceSection } from "./sections/surfaces.js";
 import { targetSection } from "./sections/target.js";
 import { type TitleBlock, titleBlock } from "./sections/title.js";
 import { translationChapters } from "./sections/translation.js";
 import { translationSection } from "./sections/translation/limits-section.js";
-
-interface Chapter {
-  readonly id: string;
-  readonly heading: string;
-  readonly blocks: readonly Block[];
-}
-
-interface Part {
-  readonly id: string;
-  readonly heading: string;
-  readonly chapters: readonly Chapter[];
-}
 
 /** Everything a template can show. */
 export interface PageView extends TitleBlock {

@@ -2,6 +2,7 @@ import type { ChangePair, Changes } from "../../schema/changes.js";
 import { capital, held } from "../../words/numbers.js";
 import type { Figure } from "../figures/figure.js";
 import { holdUnits } from "../sections/hold-units.js";
+import type { Chapter, Part } from "../sections/part.js";
 import type { Block } from "../sections/section.js";
 import { dateWords } from "../words/date.js";
 import { comparedBlocks } from "./compared.js";
@@ -11,18 +12,6 @@ import { methodBlocks } from "./method.js";
 import { pairName } from "./names.js";
 import { monitorPictures } from "./pictures.js";
 import { otherPlaces, pairTables } from "./tables.js";
-
-interface Chapter {
-  readonly id: string;
-  readonly heading: string;
-  readonly blocks: readonly Block[];
-}
-
-interface Part {
-  readonly id: string;
-  readonly heading: string;
-  readonly chapters: readonly Chapter[];
-}
 
 /** What the report's template shows of a comparison: groups of sentences first, then what stands behind them. */
 interface ChangesView {
