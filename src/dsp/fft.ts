@@ -1,14 +1,14 @@
-import FastFourier from "fft.js";
+import { type ComplexTransform, complexTransform, isTransformLength } from "./complex-transform.js";
 
 /**
- * The only door to the Fourier transform library: real signals in, half spectra out.
+ * Fourier transforms of real signals: real signals in, half spectra out.
  *
  * A half spectrum of a real signal of length `size` holds bins 0..size/2 as interleaved real and imaginary
  * parts, so its length is `size + 2`.
  */
 
 interface Plan {
-  readonly transform: FastFourier;
+  readonly transform: ComplexTransform;
   /** Working memory of one half-length complex signal: the transform is synchronous, so one is enough. */
   readonly packed: Float64Array;
   readonly mixed: Float64Array;
@@ -28,7 +28,7 @@ function planOf(size: number): Plan {
     turns[2 * k + 1] = Math.sin((2 * Math.PI * k) / size);
   }
   const plan = {
-    transform: complexPlanOf(size / 2),
+    transform: complexTransform(size / 2),
     packed: new Float64Array(size),
     mixed: new Float64Array(size),
     turns,
@@ -37,30 +37,21 @@ function planOf(size: number): Plan {
   return plan;
 }
 
-const complexPlans = new Map<number, FastFourier>();
-
-function complexPlanOf(size: number): FastFourier {
-  const known = complexPlans.get(size);
-  if (known) return known;
-  const plan = new FastFourier(size);
-  complexPlans.set(size, plan);
-  return plan;
-}
-
-/** Smallest power of two that is at least `length` and at least 2. */
+/** Smallest length of a transform that is at least `length` and at least 2: a power of two, or 3 or 5 times a large one. */
 export function transformSize(length: number): number {
   let size = 2;
   while (size < length) size *= 2;
-  return size;
+  const smaller = [0.625 * size, 0.75 * size];
+  return smaller.find((one) => one >= length && isTransformLength(one / 2)) ?? size;
 }
 
 /**
  * Transforms a real signal to its half spectrum, zero-padded at the end.
  *
  * @param samples - shape `[n]`, n at most `size`
- * @param size - a power of two, at least 4
+ * @param size - as `transformSize` gives, at least 4
  * @returns shape `[size + 2]`, interleaved; not scaled: bin 0 is the sum of the samples
- * @throws {RangeError} if `size` is not a power of two from 4 up, or shorter than the signal
+ * @throws {RangeError} if `size` is no such length, or shorter than the signal
  */
 export function forwardReal(samples: ArrayLike<number>, size: number): Float64Array {
   checkSize(size, samples.length);
@@ -99,7 +90,7 @@ export function forwardReal(samples: ArrayLike<number>, size: number): Float64Ar
  *
  * @param spectrum - shape `[size + 2]`, interleaved; the imaginary parts of the first and last bin are ignored
  * @returns shape `[size]`; `inverseReal(forwardReal(x, n))` is `x`
- * @throws {RangeError} if the length is not a power of two plus two
+ * @throws {RangeError} if the length is not that of a half spectrum
  */
 export function inverseReal(spectrum: Float64Array): Float64Array {
   const size = spectrum.length - 2;
@@ -124,7 +115,7 @@ export function inverseReal(spectrum: Float64Array): Float64Array {
  * @param one - shape `[size + 2]`
  * @param other - likewise
  * @returns shape `[size]`
- * @throws {RangeError} if the lengths differ or are not a power of two plus two
+ * @throws {RangeError} if the lengths differ or are not those of half spectra
  */
 export function inverseProduct(one: Float64Array, other: Float64Array): Float64Array {
   const size = one.length - 2;
@@ -175,20 +166,20 @@ function unpacked({ transform, packed }: Plan): Float64Array {
 /**
  * Inverse transform of a full complex spectrum.
  *
- * @param spectrum - shape `[2 * size]`, interleaved, `size` a power of two from 2 up
+ * @param spectrum - shape `[2 * size]`, interleaved, `size` a power of two from 2 up, or 3 or 5 times a large one
  * @returns shape `[2 * size]`, interleaved, divided by `size`
- * @throws {RangeError} if the length is not twice a power of two
+ * @throws {RangeError} if the length is not twice such a size
  */
 export function inverseComplex(spectrum: Float64Array): Float64Array {
   const size = spectrum.length / 2;
   checkSize(size * 2, 0);
   const signal = new Float64Array(spectrum.length);
-  complexPlanOf(size).inverseTransform(signal, spectrum);
+  complexTransform(size).inverseTransform(signal, spectrum);
   return signal;
 }
 
 function checkSize(size: number, length: number): void {
-  if (!Number.isInteger(size) || size < 4 || (size & (size - 1)) !== 0 || length > size) {
-    throw new RangeError(`transform size ${size} must be a power of two from 4 up and hold ${length} samples`);
+  if (!isTransformLength(size / 2) || length > size) {
+    throw new RangeError(`no transform has size ${size} for ${length} samples`);
   }
 }
