@@ -89,6 +89,11 @@ function rise(frequencyHz: number, fromHz: number, toHz: number): number {
 export function cutLags(circular: Float64Array, from: number, count: number): Float64Array {
   const size = circular.length;
   const cut = new Float64Array(count);
-  for (let n = 0; n < count; n++) cut[n] = circular[(((from + n) % size) + size) % size]!;
+  let at = ((from % size) + size) % size;
+  for (let done = 0; done < count; at = 0) {
+    const piece = circular.subarray(at, Math.min(size, at + count - done));
+    cut.set(piece, done);
+    done += piece.length;
+  }
   return cut;
 }

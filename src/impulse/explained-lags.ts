@@ -19,7 +19,7 @@ const QUIETEST_SHARE = 0.1;
  * of the band, up to an eighth and a thirty-second, are looked at by themselves.
  */
 const LOWERED_BY = 8;
-const LOWEST_BY = 4;
+const LOWEST_BY = 32;
 /** A response's beginning, by which its size is told. */
 const ONSET_S = 0.02;
 /** Long enough for a harmonic's own beginning; what of its decay stands out of the noise comes on top. */
@@ -81,22 +81,22 @@ export function explainedLags(
 
 /** Level of what begins at a lag, dB: of the whole band, of a middle part of it and of the lowest. */
 function partsOf(circular: Float64Array, onset: number): ((lag: number) => number)[] {
-  const lowered = decimate(circular, LOWERED_BY);
-  const lowest = decimate(lowered, LOWEST_BY);
-  const energy = (samples: Float64Array, factor: number, lag: number): number =>
-    factor * energyOf(samples, Math.floor(lag / factor), Math.round(onset / factor));
-  const ofLowest = (lag: number): number => energy(lowest, LOWERED_BY * LOWEST_BY, lag);
+  const loweredEnergy = (lag: number, factor: number): number => {
+    // The low-pass reaches past both ends of what is looked at.
+    const reach = 8 * factor;
+    const lowered = decimate(cutLags(circular, Math.floor(lag) - reach, Math.round(onset) + 2 * reach), factor);
+    return factor * energyOf(lowered.subarray(8, lowered.length - 8));
+  };
+  const lowestAt = (lag: number): number => loweredEnergy(lag, LOWEST_BY);
   const parts = [
-    (lag: number) => energy(circular, 1, lag),
-    (lag: number) => energy(lowered, LOWERED_BY, lag) - ofLowest(lag),
-    ofLowest,
+    (lag: number) => energyOf(cutLags(circular, Math.floor(lag), Math.round(onset))),
+    (lag: number) => loweredEnergy(lag, LOWERED_BY) - lowestAt(lag),
+    lowestAt,
   ];
   return parts.map((part) => (lag) => 10 * Math.log10(Math.max(Number.MIN_VALUE, part(lag))));
 }
 
-/** Energy of a stretch of a circular response; never 0, so that it has a level. */
-function energyOf(circular: Float64Array, from: number, count: number): number {
-  let energy = Number.MIN_VALUE;
-  for (const value of cutLags(circular, from, count)) energy += value * value;
-  return energy;
+/** Never 0, so that it has a level. */
+function energyOf(samples: Float64Array): number {
+  return samples.reduce((energy, value) => energy + value * value, Number.MIN_VALUE);
 }

@@ -72,7 +72,7 @@ function bendsOf({ samples, sampleRate }: Signal): number[] {
   const sizes = new Float64Array(Math.floor((samples.length - 2) / block) * block);
   for (let n = 0; n < sizes.length; n++) sizes[n] = Math.abs(samples[n + 2]! - 2 * samples[n + 1]! + samples[n]!);
   const usual = Array.from({ length: sizes.length / block }, (_, b) =>
-    median(sizes.subarray(b * block, (b + 1) * block)),
+    median(everyThird(sizes.subarray(b * block, (b + 1) * block))),
   );
   const least = LEAST_SHARE * median(Float64Array.from(usual));
   const bends: { place: number; last: number; clarity: number }[] = [];
@@ -88,6 +88,11 @@ function bendsOf({ samples, sampleRate }: Signal): number[] {
   }
   const clearest = bends.sort((a, b) => b.clarity - a.clarity).slice(0, MOST_LOOKS);
   return clearest.map(({ place }) => place + 1).sort((a, b) => a - b);
+}
+
+/** Of thousands, a third tell the median as well; sorting all of them was most of the work. */
+function everyThird(values: Float64Array): Float64Array {
+  return Float64Array.from({ length: Math.ceil(values.length / 3) }, (_, n) => values[3 * n]!);
 }
 
 function median(values: Float64Array): number {

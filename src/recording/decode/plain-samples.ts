@@ -27,8 +27,9 @@ export function plainSamples(data: Uint8Array, layout: SampleLayout, wanted: rea
   const picked = wanted ?? Array.from({ length: channels }, (_, index) => index);
   const common = { channels: picked.length, sampleRate, kind, bigEndian };
   if (sampleBytes > 1) {
-    const bytes = wanted === null ? data : new Uint8Array((data.length / channels) * picked.length);
-    if (wanted !== null) copyChannels(data, bytes, frameBytes, sampleBytes, wanted);
+    const all = picked.length === channels && picked.every((channel, index) => channel === index);
+    const bytes = all ? data : new Uint8Array((data.length / channels) * picked.length);
+    if (!all) copyChannels(data, bytes, frameBytes, sampleBytes, picked);
     return { ...common, bytes, bits: containerBits };
   }
   const narrow = new Uint8Array((data.length / channels) * picked.length);
