@@ -1,7 +1,7 @@
 #!/usr/bin/env node
 import { existsSync } from "node:fs";
 
-const program = new URL("../dist/cli/main.js", import.meta.url);
+const program = new URL("../dist/program/main.js", import.meta.url);
 if (!existsSync(program)) {
   process.stderr.write('Carrywell is not compiled yet.\n  where: the folder dist\n  try:   run "npm run build"\n');
   process.exit(2);

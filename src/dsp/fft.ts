@@ -37,19 +37,29 @@ function planOf(size: number): Plan {
   return plan;
 }
 
-/** Smallest length of a transform that is at least `length` and at least 2: a power of two, or 3 or 5 times a large one. */
+/** Smallest power of two that is at least `length` and at least 2. */
 export function transformSize(length: number): number {
   let size = 2;
   while (size < length) size *= 2;
-  const smaller = [0.625 * size, 0.75 * size];
-  return smaller.find((one) => one >= length && isTransformLength(one / 2)) ?? size;
+  return size;
+}
+
+/**
+ * Smallest size of a transform that holds `length`: a power of two, or 3 or 5 times a large one.
+ *
+ * For convolving and dividing, where only what fits counts. A spectrum that is read bin by bin keeps to powers of two, so
+ * that bins do not grow wider.
+ */
+export function fittingSize(length: number): number {
+  const size = transformSize(length);
+  return [0.625 * size, 0.75 * size].find((one) => one >= length && isTransformLength(one / 2)) ?? size;
 }
 
 /**
  * Transforms a real signal to its half spectrum, zero-padded at the end.
  *
  * @param samples - shape `[n]`, n at most `size`
- * @param size - as `transformSize` gives, at least 4
+ * @param size - as `transformSize` or `fittingSize` give, at least 4
  * @returns shape `[size + 2]`, interleaved; not scaled: bin 0 is the sum of the samples
  * @throws {RangeError} if `size` is no such length, or shorter than the signal
  */

@@ -1,4 +1,4 @@
-import { forwardReal, inverseReal, transformSize } from "../dsp/fft.js";
+import { fittingSize, forwardReal, inverseReal } from "../dsp/fft.js";
 import type { Signal } from "../model.js";
 import type { Excitation } from "./excitation.js";
 
@@ -39,7 +39,7 @@ export function deconvolve(
   const startSample = Math.max(0, Math.round(span.startSample));
   const segment = recording.samples.subarray(startSample, Math.min(recording.samples.length, span.endSample));
   const played = excitation.samples(clockRatio);
-  const size = transformSize(Math.max(segment.length, played.length) + span.beforeSamples);
+  const size = fittingSize(Math.max(segment.length, played.length) + span.beforeSamples);
   const recorded = forwardReal(segment, size);
   const quotient = Float64Array.from(recorded);
   divideInBand(quotient, excitation.spectrum(size, clockRatio), bandGain(excitation, recording.sampleRate, size));

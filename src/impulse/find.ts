@@ -1,5 +1,5 @@
 import { decimate } from "../dsp/decimate.js";
-import { forwardReal, inverseReal, transformSize } from "../dsp/fft.js";
+import { fittingSize, forwardReal, inverseReal, transformSize } from "../dsp/fft.js";
 import { synthesiseMarker } from "../dsp/sweep-signal.js";
 import type { Signal, SweepRecipe } from "../model.js";
 import type { Excitation } from "./excitation.js";
@@ -175,7 +175,7 @@ interface Compressed {
 
 /** Whitened correlation with the sweep: sharp peaks where sweeps begin. */
 function compress(heard: Float64Array, sweep: Float64Array, rate: number): Compressed {
-  const size = transformSize(heard.length + sweep.length);
+  const size = fittingSize(heard.length + sweep.length);
   const spectrum = forwardReal(heard, size);
   const played = forwardReal(sweep, size);
   const bin = (hz: number): number => Math.min(size / 2, Math.round((hz * size) / rate));

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { forwardReal, inverseComplex, inverseProduct, inverseReal, transformSize } from "../../src/dsp/fft.js";
+import { fittingSize, forwardReal, inverseComplex, inverseProduct, inverseReal } from "../../src/dsp/fft.js";
 import { whiteNoise } from "../known-recording.js";
 
 /** The definition, term by term. */
@@ -31,7 +31,9 @@ describe("the Fourier transform of a real signal", () => {
   it.each([3 * 2 ** 14, 5 * 2 ** 14])("of %d samples is the sum that defines it, bin by bin", (size) => {
     const noise = whiteNoise(size, 9);
     const spectrum = forwardReal(noise, size);
-    for (const bin of [0, 1, 7, size / 10, size / 6, size / 5 + 3, size / 3 + 1, size / 2 - 1, size / 2].map(Math.floor)) {
+    for (const bin of [0, 1, 7, size / 10, size / 6, size / 5 + 3, size / 3 + 1, size / 2 - 1, size / 2].map(
+      Math.floor,
+    )) {
       let re = 0;
       let im = 0;
       for (let n = 0; n < size; n++) {
@@ -47,7 +49,7 @@ describe("the Fourier transform of a real signal", () => {
   });
 
   it("takes the shortest length it knows", () => {
-    expect([3, 1000, 20_000, 40_961, 70_000, 650_000, 700_000].map(transformSize)).toEqual([
+    expect([3, 1000, 20_000, 40_961, 70_000, 650_000, 700_000].map(fittingSize)).toEqual([
       4,
       1024,
       32_768,
