@@ -63,7 +63,7 @@ export async function analyse(session: Session, files: SessionFiles, options: An
   const { measurements, ...room } =
     options.withRoom === false
       ? { measurements: measured.map(({ measurement }) => measurement) }
-      : roomFigures(session, measured, summaries, speedOfSound);
+      : await roomFigures(session, measured, summaries, speedOfSound, labour);
   const measuredResults: Results = {
     schema: "carrywell/results/1",
     session,
@@ -97,19 +97,25 @@ export async function analyse(session: Session, files: SessionFiles, options: An
 }
 
 /** What the room does, and the measurements with their modes. */
-function roomFigures(
+async function roomFigures(
   session: Session,
   measured: readonly Measured[],
   summaries: Parameters<typeof findRoomModes>[2],
   speedOfSound: number,
-): Pick<Results, "measurements" | "roomModes" | "surfaces" | "flutter" | "doubleSlopes"> {
+  labour: Labour,
+): Promise<Pick<Results, "measurements" | "roomModes" | "surfaces" | "flutter" | "doubleSlopes">> {
+  const single = measured.filter(({ measurement }) => !measurement.derived);
+  const late = all(single, async ({ measurement, impulse }) => ({
+    measurement,
+    late: await labour.lateSound(impulse),
+  }));
   const { measurements, roomModes } = findRoomModes(session, measured, summaries, speedOfSound);
   return {
     measurements,
     roomModes,
     surfaces: roomSurfaces(session, measurements, speedOfSound),
-    flutter: flutterOf(session, measured, speedOfSound),
-    doubleSlopes: doubleSlopesOf(measured),
+    flutter: flutterOf(session, await late, speedOfSound),
+    doubleSlopes: doubleSlopesOf(await late),
   };
 }
 

@@ -1,22 +1,14 @@
-import type { OctaveDecay } from "../metrics/double-slope/octave-decays.js";
-import type { Flutter } from "../metrics/flutter/find-flutter.js";
 import type { ImpulseResponse, Measurement, Recording } from "../model.js";
 import type { Group } from "./group.js";
 import { type CapturedRecording, captureInTurn } from "./capture-in-turn.js";
 import type { Inputs } from "./inputs.js";
+import { type LateSound, lateSound } from "./late-sound.js";
 import { measureGroup, measurePhantom } from "./measure.js";
 
 /** What was read off a group of takes. */
 export interface ReadOff {
   readonly measurement: Measurement;
   readonly impulse: ImpulseResponse;
-  readonly late: LateSound;
-}
-
-/** What of a decay is judged only with all places together. */
-interface LateSound {
-  readonly octaves: readonly OctaveDecay[];
-  readonly flutter: Flutter | null;
 }
 
 /** A group with what was read off it. */
@@ -33,6 +25,8 @@ export interface Labour {
   capture(recording: Recording): Promise<CapturedRecording>;
   measure(group: Group): Promise<ReadOff>;
   measurePhantom(left: Measured, right: Measured, rightLaterS: number): Promise<ReadOff>;
+  /** What only those need who ask about the room. */
+  lateSound(impulse: ImpulseResponse): Promise<LateSound>;
 }
 
 /** Does the steps where it stands, one after the other. */
@@ -43,5 +37,6 @@ export function labourHere(inputs: Inputs): Labour {
     measure: (group) => Promise.resolve(measureGroup(group, calibration)),
     measurePhantom: (left, right, rightLaterS) =>
       Promise.resolve(measurePhantom(left, right, rightLaterS, calibration)),
+    lateSound: (impulse) => Promise.resolve(lateSound(impulse)),
   };
 }

@@ -1,15 +1,31 @@
 import { betweenWalls } from "../comparison/flutter/between-walls.js";
 import { doubleSlope } from "../metrics/double-slope/double-slope.js";
-import { together } from "../metrics/double-slope/octave-decays.js";
-import type { DoubleSlopeResult, FlutterResult, Session } from "../model.js";
-import type { Measured } from "./labour.js";
+import { type OctaveDecay, octaveDecays, together } from "../metrics/double-slope/octave-decays.js";
+import { findFlutter, type Flutter } from "../metrics/flutter/find-flutter.js";
+import type { DoubleSlopeResult, FlutterResult, ImpulseResponse, Measurement, Session } from "../model.js";
 
 const PAIRS = ["front and rear wall", "side walls", "floor and ceiling"] as const;
 
+/** What of a decay is judged only with all places together. */
+export interface LateSound {
+  readonly octaves: readonly OctaveDecay[];
+  readonly flutter: Flutter | null;
+}
+
+export function lateSound(impulse: ImpulseResponse): LateSound {
+  return { octaves: octaveDecays(impulse), flutter: findFlutter(impulse) };
+}
+
+/** A loudspeaker by itself: two at once tell of the room nothing that each does not. */
+export interface HeardLate {
+  readonly measurement: Measurement;
+  readonly late: LateSound;
+}
+
 /** Trains of echoes between walls that face each other, wherever one was measured. */
-export function flutterOf(session: Session, measured: readonly Measured[], soundSpeedMPerS: number): FlutterResult[] {
+export function flutterOf(session: Session, heard: readonly HeardLate[], soundSpeedMPerS: number): FlutterResult[] {
   const { lengthM, widthM, heightM } = session.room ?? {};
-  return measured.flatMap(({ measurement, late }) => {
+  return heard.flatMap(({ measurement, late }) => {
     const walls = late.flutter && betweenWalls(late.flutter, [lengthM, widthM, heightM], soundSpeedMPerS);
     if (!late.flutter || !walls || !measurement.quality.usable) return [];
     const { periodS, levelDb, aboveDb, t60S, echoes } = late.flutter;
@@ -25,8 +41,8 @@ export function flutterOf(session: Session, measured: readonly Measured[], sound
 }
 
 /** Octaves whose decay, over all places and loudspeakers, has two slopes; only where a neighbour has two as well. */
-export function doubleSlopesOf(measured: readonly Measured[]): DoubleSlopeResult[] {
-  const usable = measured.filter(({ measurement }) => measurement.quality.usable && !measurement.derived);
+export function doubleSlopesOf(heard: readonly HeardLate[]): DoubleSlopeResult[] {
+  const usable = heard.filter(({ measurement }) => measurement.quality.usable);
   const octavesHz = [...new Set(usable.flatMap(({ late }) => late.octaves.map(({ nominalHz }) => nominalHz)))].sort(
     (a, b) => a - b,
   );

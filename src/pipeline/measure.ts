@@ -4,8 +4,6 @@ import { PHANTOM_HIGHEST_HZ, phantomCentre } from "../impulse/phantom-centre.js"
 import { measureBackground } from "../metrics/background.js";
 import { reverberation } from "../metrics/decay/reverberation.js";
 import { measureDistortion } from "../metrics/distortion.js";
-import { octaveDecays } from "../metrics/double-slope/octave-decays.js";
-import { findFlutter } from "../metrics/flutter/find-flutter.js";
 import { arrivalEnvelope, energyTimeCurve } from "../metrics/reflections/energy-time.js";
 import { findReflections } from "../metrics/reflections/find-reflections.js";
 import type { BandLimit } from "../metrics/response/band-limit.js";
@@ -87,7 +85,7 @@ export function measureGroup(group: Group, calibration: Calibration): ReadOff {
         noise.seconds,
       ),
   };
-  return { measurement, impulse, late: { octaves: octaveDecays(impulse), flutter: findFlutter(impulse) } };
+  return { measurement, impulse };
 }
 
 const NO_SPREAD: TakeSpread = { nominalHz: 0, exactHz: 0, deviationDb: 0, differenceDb: 0, relativeDb: [] };
@@ -133,8 +131,7 @@ export function measurePhantom(
     distortion: null,
     background: null,
   };
-  // Two loudspeakers at once tell of the room nothing that each by itself does not.
-  return { measurement, impulse, late: { octaves: [], flutter: null } };
+  return { measurement, impulse };
 }
 
 type ResponseParts = Omit<Measurement, "takes" | "derived" | "quality" | "arrival" | "distortion" | "background">;

@@ -72,6 +72,7 @@ export function openPool(session: Session, folder: string): Pool {
       measure: async (group) => (await ask("measure", [group])) as Awaited<ReturnType<Labour["measure"]>>,
       measurePhantom: async (...values) =>
         (await ask("measurePhantom", values)) as Awaited<ReturnType<Labour["measurePhantom"]>>,
+      lateSound: async (impulse) => (await ask("lateSound", [impulse])) as Awaited<ReturnType<Labour["lateSound"]>>,
     },
     close() {
       for (const worker of [...idle, ...busy.keys()]) void worker.terminate();
