@@ -33,9 +33,21 @@ describe("A listening in words", () => {
   });
 
   it("names the bands that cancel in mono", () => {
-    expect(listenView(listeningFixture).mono.replaceAll("\u00a0", " ")).toBe(
-      "Left is right upside down in the bands at 10 kHz: in mono they vanish. " +
-        "Left and right partly cancel in the bands at 8 kHz: in mono they lose 3.5 dB or more.",
+    expect(spaced(listenView(listeningFixture).mono)).toBe(
+      "Left is right upside down at 10 kHz: in mono that vanishes. " +
+        "Left and right partly cancel at 8 kHz: in mono that loses 3.5 dB or more.",
+    );
+  });
+
+  it("takes third octaves that lie side by side as one range", () => {
+    const { translation } = listeningFixture;
+    const mono = [100, 125, 160, 200, 250].map((nominalHz) => {
+      const says = nominalHz === 160 ? null : ("note" as const);
+      return { ...translation.mono[0]!, nominalHz, correlation: 0.2, lossDb: -2.2, says, reason: null };
+    });
+    const listening = { ...listeningFixture, translation: { ...translation, mono } };
+    expect(spaced(listenView(listening).mono)).toBe(
+      "In mono the mix loses 2 to 3.5 dB from 100 Hz to 125 Hz and from 200 Hz to 250 Hz.",
     );
   });
 

@@ -67,24 +67,40 @@ function classWords(one: ListeningClass): string {
   return `${lost}; ${lowest}; bass line ${bassWords(one)}`;
 }
 
+type Mono = Listening["translation"]["mono"];
+
 /** What mono does to the mix, in a sentence. */
 export function monoWords({ translation: { mono } }: Listening): string {
   const sounding = mono.filter(({ correlation }) => correlation !== null);
-  const warned = sounding
-    .filter(({ says, reason }) => says === "warning" && reason === null)
-    .map(({ nominalHz }) => hertz(nominalHz));
-  const gone = mono.filter(({ reason }) => reason === "vanishes").map(({ nominalHz }) => hertz(nominalHz));
-  const noted = sounding.filter(({ says }) => says === "note").map(({ nominalHz }) => hertz(nominalHz));
   if (sounding.length === 0) return "There is nothing to judge.";
+  const gone = where(mono, ({ reason }) => reason === "vanishes");
+  const warned = where(
+    mono,
+    ({ correlation, says, reason }) => correlation !== null && says === "warning" && reason === null,
+  );
+  const noted = where(mono, ({ correlation, says }) => correlation !== null && says === "note");
   const told = [
-    ...(gone.length > 0 ? [`Left is right upside down in the bands at ${listed(gone)}: in mono they vanish.`] : []),
-    ...(warned.length > 0
-      ? [`Left and right partly cancel in the bands at ${listed(warned)}: in mono they lose 3.5 dB or more.`]
-      : []),
+    ...(gone ? [`Left is right upside down ${gone}: in mono that vanishes.`] : []),
+    ...(warned ? [`Left and right partly cancel ${warned}: in mono that loses 3.5 dB or more.`] : []),
   ];
   if (told.length > 0) return told.join(" ");
-  if (noted.length > 0) return `In mono the bands at ${listed(noted)} lose 2 to 3.5 dB.`;
+  if (noted) return `In mono the mix loses 2 to 3.5 dB ${noted}.`;
   return "Nothing is lost in mono that would be noticed: no band loses 2 dB.";
+}
+
+/** "at 31.5 Hz and from 80 Hz to 16 kHz": third octaves side by side are one range; null where there are none. */
+function where(mono: Mono, holds: (band: Mono[number]) => boolean): string | null {
+  const runs: number[][] = [];
+  mono.forEach((band, k) => {
+    if (!holds(band)) return;
+    const before = mono[k - 1];
+    if (before && holds(before)) runs.at(-1)!.push(band.nominalHz);
+    else runs.push([band.nominalHz]);
+  });
+  const spans = runs.map((run) =>
+    run.length === 1 ? `at ${hertz(run[0]!)}` : `from ${hertz(run[0]!)} to ${hertz(run.at(-1)!)}`,
+  );
+  return spans.length > 0 ? listed(spans) : null;
 }
 
 /** "+2.1 (+0.4 to +3.3)", "nobody controls it", "not measured". */
