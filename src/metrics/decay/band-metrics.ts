@@ -35,7 +35,7 @@ const DIRECT_ONLY_DB = REQUIRED_RANGE_DB.t20 + 10;
  *
  * Results hold at this position; ISO 3382-2 grades need several. Time zero is `arrivalSample`: nothing before
  * it counts. Filters are class 1, time-reversed; clarity is split first and filtered after; decays are cut at the knee with the
- * noise, the noise subtracted and the part cut off added.
+ * noise, the noise subtracted and the part cut off added. Where the direct sound makes a cliff there is no EDT, but a late decay.
  *
  * @param impulse - its noise spectrum is not used: noise is judged in the response's own tail
  * @param bands - any; one whose edges leave the swept range or half the sample rate is flagged `outside-swept-range`
@@ -87,7 +87,8 @@ function measureBand(band: Band, spectra: SplitSpectra, decay: BandDecay): Decay
   const { bandwidthHz } = bandFilter(band);
   const [split50, split80, splitDirect] = spectra.splits;
   const afterCliffDb = levelAfterCliff(decay, splitDirect!, bandwidthHz);
-  const edt = evaluate(decay, "edt");
+  // On a cliff one sample more or less before the direct sound makes it twice or half of what it was.
+  const edt = afterCliffDb === null ? evaluate(decay, "edt") : null;
   const t20 = evaluate(decay, "t20");
   const t30 = evaluate(decay, "t30");
   const late = afterCliffDb === null ? null : lateTime(decay, afterCliffDb);
@@ -120,7 +121,7 @@ function measureBand(band: Band, spectra: SplitSpectra, decay: BandDecay): Decay
     lateUncertaintyS:
       afterCliffDb === null ? null : late && decayUncertainty(decay, bandwidthHz, late.timeS, lateRange(afterCliffDb)),
     flags: flagsOf({
-      "edt-range-too-small": !edt,
+      "edt-range-too-small": decay.rangeDb < REQUIRED_RANGE_DB.edt,
       "t20-range-too-small": !t20,
       "t30-range-too-small": !t30,
       "filter-limited": roomS !== null && bandwidthHz * roomS <= LEAST_BANDWIDTH_TIME.reversed,

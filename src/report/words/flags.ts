@@ -8,7 +8,8 @@ const words: Readonly<Record<string, string>> = {
   "t30-range-too-small": "too little range above the noise for T30 (45 dB needed)",
   "late-range-too-small": "too little range above the noise for the late decay",
   "filter-limited": "the band filter itself rings about as long as the room",
-  "direct-dominated": "the direct sound makes a cliff, so T20 and T30 are not the room's",
+  "direct-dominated":
+    "the direct sound makes a cliff: T20 and T30 are not the room's, and an EDT would hang on one sample",
   "not-straight": "the decay is not a straight line, so one time does not describe it",
   curved: "the decay bends: a coupled space or a flutter",
   disturbed: "something else sounded while the room decayed, so no decay can be read",

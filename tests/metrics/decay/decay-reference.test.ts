@@ -58,8 +58,6 @@ function checkTimes(impulse: ImpulseResponse, name: string): void {
     // A record shorter than the reverberation time: what is guessed beyond its end decides.
     if (seconds < (row.t20S ?? 0)) continue;
     for (const key of ["edtS", "t20S", "t30S"] as const) {
-      // The first slope of a cliff is not a decay.
-      if (key === "edtS" && ours.flags.includes("direct-dominated")) continue;
       const value = ours[key];
       const range = row[`${key}ByChoice`];
       if (row[key] === null || value === null || range === null) continue;
