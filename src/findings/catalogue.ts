@@ -587,7 +587,7 @@ export const catalogue = {
   }),
 
   "length-from-file": (f: { durationS: number }) => ({
-    message: `The recorder never wrote how long the file is (it stopped before it could): ${seconds(f.durationS)} were read, as far as the file goes.`,
+    message: `The file's header does not say how long the recording is (its recorder stopped before it could write that): ${seconds(f.durationS)} were read, as far as the file goes.`,
     remedy: null,
   }),
   "long-recording": (f: { durationS: number; heardAtS: number }) => ({

@@ -2,7 +2,6 @@ import { describe, expect, it } from "vitest";
 
 import { fractionalShift } from "../../src/dsp/fractional-shift.js";
 import { onsetSample } from "../../src/impulse/onset.js";
-import type { ImpulseResponse } from "../../src/model.js";
 import { filtered, slope, steep } from "../laboratory/faults/filters.js";
 import { whiteNoise } from "../known-recording.js";
 
@@ -28,7 +27,7 @@ const onsetOf = (samples: Float64Array, arrivalSample = ARRIVAL): number =>
     polarity: 1,
     sweptHz: [20, 20_000],
     noise: null,
-  } as ImpulseResponse);
+  });
 
 describe("The beginning of the direct sound", () => {
   it("lies ahead of the arrival by the rise of the band's own pulse", () => {

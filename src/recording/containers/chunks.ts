@@ -83,12 +83,17 @@ function* isPadded(at: number): Reading<boolean> {
   return KNOWN.has(asciiAt(next, 1, 4)) || !KNOWN.has(asciiAt(next, 0, 4));
 }
 
-/** Whether nothing but known chunks stands from there to the file's end: what could be sound is something else. */
-export function* isAllChunks(form: ChunkForm, fileBytes: number, name: string): Reading<boolean> {
-  const isUnknown = ({ id }: Chunk): boolean => !KNOWN.has(id);
-  const chunks = yield* readChunks(form, fileBytes, name, isUnknown);
+/** Whether nothing but chunks stands from there to the file's end: what could be sound is something else. */
+export function* isAllChunks(form: ChunkForm, fileBytes: number, name: string, only = isKnown): Reading<boolean> {
+  const isOther = ({ id }: Chunk): boolean => !only(id);
+  const chunks = yield* readChunks(form, fileBytes, name, isOther);
   const last = chunks.at(-1);
-  if (!last || chunks.some(isUnknown)) return false;
+  if (!last || chunks.some(isOther)) return false;
   const end = last.start + last.claimedBytes;
   return end === fileBytes || end + 1 === fileBytes;
 }
+
+const isKnown = (id: string): boolean => KNOWN.has(id);
+
+/** A chunk's name is four printable characters; those of sound are so one time in fifty. */
+export const isChunkName = (id: string): boolean => /^[ -~]{4}$/.test(id);

@@ -67,6 +67,28 @@ describe("A length that a recorder left for later", () => {
     await expect(readFromMemory(empty)).rejects.toThrow(/no samples/);
   });
 
+  it.each([
+    ["half of what came", 48_000],
+    ["a thousand bytes", 1000],
+    ["an odd number of bytes", 47_999],
+  ])("and wrote before the end, as %s, is taken from the file's", async (_, claimedBytes) => {
+    const sounding = Array.from({ length: 48_000 }, (_, n) => ((n * 7919) % 60_000) - 30_000);
+    const read = await readFromMemory(wavFile({ data: pcmBytes(sounding, 16), claimedBytes }));
+    expect(read).toMatchObject({ frames: 48_000, lengthFromFile: true });
+    expect(read.channels).toEqual([sounding.map((step) => step / 32_768)]);
+    // Silence behind the stated end is sound as well.
+    const silent = Array.from({ length: 48_000 }, (_, n) => (n < 300 ? 1000 : 0));
+    const quiet = await readFromMemory(wavFile({ data: pcmBytes(silent, 16), claimedBytes: 1000 }));
+    expect(quiet).toMatchObject({ frames: 48_000, lengthFromFile: true });
+  });
+
+  it("is not supposed where notes follow that nobody knows, or a block filled up with zeros", async () => {
+    const notes = chunk("xyzW", new Uint8Array(200_000).fill(7));
+    expect(await readFromMemory(wavFile({ data, after: [notes] }))).toMatchObject({ frames: 5, lengthFromFile: false });
+    const filled = concat([wavFile({ data }), new Uint8Array(32_768)]);
+    expect(await readFromMemory(filled)).toMatchObject({ frames: 5, lengthFromFile: false });
+  });
+
   it("is not supposed of a file that lost its end on the way", async () => {
     await expect(readFromMemory(wavFile({ data, claimedBytes: 3_000_000_000 }))).rejects.toThrow(/cut short/);
   });
