@@ -37,7 +37,9 @@ function verdictOf({ usable, channels, peakDbfs, signalToNoiseDb, findings }: Ch
     ...(peakDbfs === null ? [] : [`peak ${fixed(peakDbfs, 1)} dBFS`]),
     ...(signalToNoiseDb === null ? [] : [`${fixed(signalToNoiseDb, 0)} dB over the noise`]),
   ].join(", ");
-  if (!usable) return channels.length === 0 ? "not usable" : `usable in part: only ${sides}`;
+  if (!usable && channels.length > 0) return `usable in part: only ${sides}`;
+  if (!usable)
+    return findings.every(isShared) ? "not usable: see what is said of several recordings below" : "not usable";
   const but = findings.some(({ severity }) => severity === "warning") ? "usable, but see below" : "usable";
   return `${but}: ${sides}${facts === "" ? "" : `; ${facts}`}`;
 }

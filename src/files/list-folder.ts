@@ -11,6 +11,8 @@ export interface FolderListing {
   readonly otherFolders: readonly string[];
   /** Too large to be looked into. */
   readonly tooLarge: readonly string[];
+  /** What no session can name: links that lead out or nowhere, and what is no plain file. */
+  readonly outside: readonly string[];
 }
 
 /** Recordings are sorted into folders by monitor and place, not deeper. */
@@ -31,6 +33,7 @@ export async function listFolder(folder: string): Promise<FolderListing> {
   const files: string[] = [];
   const otherFolders: string[] = [];
   const tooLarge: string[] = [];
+  const outside: string[] = [];
   const look = async (below: string, depth: number): Promise<void> => {
     const entries = await readdir(join(folder, below), { withFileTypes: true });
     if (below !== "" && entries.some(({ name }) => MARKS.includes(name))) {
@@ -45,14 +48,13 @@ export async function listFolder(folder: string): Promise<FolderListing> {
         continue;
       }
       const size = await sizeInside(folder, path);
-      if (size === null) continue;
-      (size > LARGEST_BYTES ? tooLarge : files).push(path);
+      (size === null ? outside : size > LARGEST_BYTES ? tooLarge : files).push(path);
       if (files.length > MOST_FILES) throw tooMuch(folder);
     }
   };
   await look("", 0);
   const { compare } = new Intl.Collator("en", { numeric: true });
-  return { files: files.sort(compare), otherFolders, tooLarge };
+  return { files: files.sort(compare), otherFolders, tooLarge, outside };
 }
 
 async function refuseOther(folder: string): Promise<void> {

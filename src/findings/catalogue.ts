@@ -69,7 +69,7 @@ const sideOf = (channel: string): string => (channel === "L" ? "left" : channel 
 const sides = (channels: readonly string[]): string =>
   channels.length === 1 ? sideOf(channels[0]!) : "left and right";
 const listedOr = (names: readonly string[]): string => listed(names).replace(/ and ([^,]*)$/, " or $1");
-const sweepOf = (channel: string | null): string => (channel === null ? "sweep" : `${channel} sweep`);
+const sweepOf = (channel: string | null): string => (channel === null ? "sweep" : `${sideOf(channel)} sweep`);
 const OTHER_SWEEP =
   'play the session\'s own reel and record again; or name what was played as "sweep" of this recording in session.json';
 const FIRST_TAKE = "levels are averaged as energy, time figures are the first take's";
@@ -425,8 +425,8 @@ export const catalogue = {
             "check that this file is the right one and that it was recorded with the sweep that session.json names",
         }
       : {
-          message: `The ${f.channel} sweep of the reel is not in the recording.`,
-          remedy: `check that the ${f.channel} loudspeaker played and that the recording runs to the end of the reel`,
+          message: `The ${sideOf(f.channel)} sweep of the reel is not in the recording.`,
+          remedy: `check that the ${sideOf(f.channel)} loudspeaker played and that the recording runs to the end of the reel`,
         },
   "wrong-sweep": (f: WrongSweep) => {
     if (f.is === "several") {
@@ -497,7 +497,7 @@ export const catalogue = {
       "check that both loudspeakers play and record the whole reel, with both of its markers; or record them one by one",
   }),
   "short-tail": (f: { channel: string; tailS: number }) => ({
-    message: `Only ${seconds(Math.max(0, f.tailS))} were recorded after the ${f.channel} sweep: low frequencies and decays are cut off.`,
+    message: `Only ${seconds(Math.max(0, f.tailS))} were recorded after the ${sideOf(f.channel)} sweep: low frequencies and decays are cut off.`,
     remedy: "make the sweep with a longer gap",
   }),
   "clock-unknown": () => ({

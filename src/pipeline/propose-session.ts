@@ -27,7 +27,7 @@ export interface Proposal {
 interface LeftOut {
   readonly file: string;
   readonly reason: string;
-  /** It is called like a recording: somebody will miss it. */
+  /** It is called like a recording, or nobody could look into it: somebody will miss it. */
   readonly isMissed: boolean;
 }
 
@@ -116,6 +116,7 @@ function inWords(content: FoundRecording, { holds }: HeardFile): string {
 function whyLeftOut({ file, content }: SurveyedSound): LeftOut | null {
   const isMissed = partsOfName(file).some(({ says }) => says.kind === "role" || says.kind === "place");
   if (content.kind === "nothing") return { file, reason: content.reason, isMissed };
+  if (content.kind === "unreadable") return { file, reason: content.reason, isMissed: true };
   if (content.kind === "copy") return { file, reason: `it is the same file as ${content.of}`, isMissed: false };
   if (content.kind === "electrical") {
     return { file, reason: "it is the sweep as it is played, not what a microphone heard", isMissed };

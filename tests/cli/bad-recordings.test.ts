@@ -167,7 +167,7 @@ const bad: readonly BadRecording[] = [
   {
     what: "a recording that ends as the second sweep begins",
     file: "early.wav",
-    message: /ends .* before the R sweep does/,
+    message: /ends .* before the right sweep does/,
     remedy: /until the second marker/,
     make: () => {
       session.put("early.wav", wav(recordedReel().subarray(0, 2.6 * sampleRate)));
@@ -176,7 +176,7 @@ const bad: readonly BadRecording[] = [
   {
     what: "a recording that ends in the middle of the first sweep",
     file: "cut.wav",
-    message: /ends .* before the [LR] sweep does|[LR] sweep of the reel is not/,
+    message: /ends .* before the (left|right) sweep does|[LR] sweep of the reel is not/,
     remedy: /until the second marker|runs to the end/,
     make: () => {
       session.put("cut.wav", wav(recordedReel().subarray(0, 1.8 * sampleRate)));

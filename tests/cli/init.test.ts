@@ -1,5 +1,14 @@
 import { createHash } from "node:crypto";
-import { mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, statSync, writeFileSync } from "node:fs";
+import {
+  mkdirSync,
+  mkdtempSync,
+  readdirSync,
+  readFileSync,
+  rmSync,
+  statSync,
+  symlinkSync,
+  writeFileSync,
+} from "node:fs";
 import { tmpdir } from "node:os";
 import { dirname, join } from "node:path";
 
@@ -260,5 +269,28 @@ describe("A folder that cannot become a session", () => {
     const { code, out } = await carrywell(["init", folder]);
     expect(code).toBe(0);
     expect(out).not.toMatch(/[\u0000-\u0009\u000b-\u001f]/);
+  });
+});
+
+describe("What nobody could look into", () => {
+  beforeEach(made);
+  afterEach(gone);
+
+  it.each([
+    ["a link that leads out of the folder", "Take 7.wav", /link that leads out of the folder/],
+    ["a damaged file, whatever it is called", "Take 8.wav", /cannot be read: .*cut short/],
+    ["a lossy file", "Take 9.m4a", /lossy or video format/],
+  ])("%s is listed as left out, and the exit code says so", async (_, file, reason) => {
+    put("Mains mix.wav", wav(reel(7)));
+    if (file === "Take 7.wav") symlinkSync("/etc/hostname", join(folder, file));
+    else if (file === "Take 8.wav") put(file, wav(reel(8)).subarray(0, 40_000));
+    else put(file, "ftypM4A");
+    const { code, out } = await carrywell(["init", folder, "--json"]);
+    const { leftOut, recordings } = JSON.parse(out) as {
+      leftOut: { file: string; reason: string }[];
+      recordings: unknown[];
+    };
+    expect(leftOut).toEqual([{ file, reason: expect.stringMatching(reason) as string }]);
+    expect([recordings.length, code]).toEqual([1, 1]);
   });
 });

@@ -67,7 +67,7 @@ describe("the sweep search", () => {
     const { takes, findings } = capture(recipe, recipe.events, silentRight);
     expect(takes.map(({ channel }) => channel)).toEqual(["L"]);
     expect(findings.map(({ code, message }) => [code, message])).toEqual([
-      ["no-sweep", "The R sweep of the reel is not in the recording."],
+      ["no-sweep", "The right sweep of the reel is not in the recording."],
     ]);
   });
 

@@ -277,7 +277,7 @@ function sessionFindings(): Finding[] {
     finding(
       "short-tail",
       "warning",
-      "Only 0.30 s were recorded after the R sweep: low frequencies and decays are cut off.",
+      "Only 0.30 s were recorded after the right sweep: low frequencies and decays are cut off.",
       {
         remedy: "let the recorder run until the end of the reel",
         value: 0.3,

@@ -44,7 +44,6 @@ export async function surveyFolder(
 ): Promise<FolderSurvey> {
   const damaged: { file: string; reason: string }[] = [];
   const soundFiles = listing.filter((file) => SOUND.test(file));
-  for (const file of listing.filter((one) => LOSSY.test(one))) damaged.push({ file, reason: LOSSY_REASON });
   const recipes = await recipesOf(listing, files, damaged);
   const sweeps = recipes.length > 0 ? recipes : await playedSounds(soundFiles, files);
   if (sweeps.length === 0) throw nothingPlayed(damaged);
@@ -55,11 +54,18 @@ export async function surveyFolder(
     if (sweeps.some((sweep) => sweep.file === file)) continue;
     sounds.push({ file, ...(await contentOf(file, files, sweeps)) });
   }
-  return { sweeps, sounds: sounds.map((sound) => ofCopy(sound, sounds)), tables, damaged };
+  const lossy = listing.filter((file) => LOSSY.test(file));
+  return {
+    ...{ sweeps, tables, damaged },
+    sounds: [
+      ...sounds.map((sound) => ofCopy(sound, sounds)),
+      ...lossy.map((file) => ({ file, content: { kind: "unreadable" as const, reason: LOSSY_REASON } })),
+    ],
+  };
 }
 
 const LOSSY_REASON =
-  "a lossy or video format, which is not read: record as WAV, FLAC or AIFF, or export it as WAV to see what is left of it";
+  "it is in a lossy or video format, which is not read: record as WAV, FLAC or AIFF, or export it as WAV to see what is left of it";
 
 const depthOf = (file: string): number => file.split("/").length;
 
@@ -87,7 +93,7 @@ async function contentOf(
     return { content: surveySound(await decodeSound(files, file), file, sweeps, mayBeImpulse), sum };
   } catch (error) {
     if (!(error instanceof InputError)) throw error;
-    return { content: { kind: "nothing", reason: `it cannot be read: ${error.message}` }, sum: null };
+    return { content: { kind: "unreadable", reason: `it cannot be read: ${error.message}` }, sum: null };
   }
 }
 

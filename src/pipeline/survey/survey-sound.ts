@@ -22,7 +22,8 @@ export type SoundContent =
   /** The sweep as it is played. */
   | { readonly kind: "electrical" }
   | { readonly kind: "impulse response" }
-  | { readonly kind: "nothing"; readonly reason: string };
+  | { readonly kind: "nothing"; readonly reason: string }
+  | { readonly kind: "unreadable"; readonly reason: string };
 
 /** Electrical recordings are like the sweep itself by 0.98 and more, those in measured and simulated rooms by 0.48 to 0.65. */
 const ELECTRICAL = 0.95;
