@@ -7,7 +7,7 @@ import { recordedReel, shortRecipe } from "../cli/small-session.js";
 import { memoryFiles, recipeFile } from "../pipeline/in-memory-session.js";
 import { seededRandom } from "../recording/seeded-random.js";
 import { flacFile } from "../recording/sound-files.js";
-import { floatBytes, pcmBytes, wavFile } from "../recording/wav-file.js";
+import { floatBytes, wavFile } from "../recording/wav-file.js";
 import { firstSeed, howMany } from "./how-many.js";
 import { mutate } from "./mutate.js";
 
@@ -42,25 +42,21 @@ function recording(n: number): { name: string; bytes: Uint8Array } {
   const places = [place(), place()].sort((a, b) => a - b);
   const happening = happenings[n % happenings.length]!;
   const sound = happening(reel.slice(), places[0]!, places[1]!, random);
-  const steps = Array.from(sound, (value) => Math.max(-32_768, Math.min(32_767, Math.round(32_767 * value))));
-  const files = [
-    { name: "reel.wav", bytes: encodeWav([sound], sampleRate, "pcm24") },
-    { name: "float.wav", bytes: wavFile({ tag: 3, bits: 32, data: floatBytes(Array.from(sound), 32) }) },
-    {
-      name: "stereo.wav",
-      bytes: wavFile({
-        channels: 2,
-        data: pcmBytes(
-          steps.flatMap((step) => [step, 0]),
-          16,
-        ),
-      }),
-    },
-    { name: "reel.flac", bytes: flacFile({ channels: [steps], bits: 16, block: 4096 }) },
-  ];
-  const file = files[Math.floor(random() * files.length)]!;
+  const made = files[Math.floor(random() * files.length)]!;
+  const file = { name: made.name, bytes: made.encode(sound) };
   return random() < 0.7 ? file : { name: file.name, bytes: mutate(file, random) };
 }
+
+/** One file at a time: four of each would be most of the memory that is looked at below. */
+const files: readonly { name: string; encode: (sound: Float64Array) => Uint8Array }[] = [
+  { name: "reel.wav", encode: (sound) => encodeWav([sound], sampleRate, "pcm24") },
+  { name: "float.wav", encode: (sound) => wavFile({ tag: 3, bits: 32, data: floatBytes(Array.from(sound), 32) }) },
+  { name: "stereo.wav", encode: (sound) => encodeWav([sound, new Float64Array(sound.length)], sampleRate, "pcm16") },
+  { name: "reel.flac", encode: (sound) => flacFile({ channels: [stepsOf(sound)], bits: 16, block: 4096 }) },
+];
+
+const stepsOf = (sound: Float64Array): number[] =>
+  Array.from(sound, (value) => Math.max(-32_768, Math.min(32_767, Math.round(32_767 * value))));
 
 const ends = new Map<string, number>();
 let slowestMs = 0;
