@@ -58,6 +58,9 @@ const files: readonly { name: string; encode: (sound: Float64Array) => Uint8Arra
 const stepsOf = (sound: Float64Array): number[] =>
   Array.from(sound, (value) => Math.max(-32_768, Math.min(32_767, Math.round(32_767 * value))));
 
+/** Measured: 231 MB in 300 recordings, the program that runs the tests included. */
+const MOST_MEMORY_MB = 400;
+
 const ends = new Map<string, number>();
 let slowestMs = 0;
 
@@ -100,6 +103,6 @@ describe("A damaged recording of a reel", { timeout: 3_600_000 }, () => {
     );
     expect(ends.get("measured") ?? 0).toBeGreaterThan(0);
     expect(slowestMs).toBeLessThan(60_000);
-    expect(memoryMb).toBeLessThan(1000);
+    expect(memoryMb).toBeLessThan(MOST_MEMORY_MB);
   });
 });
