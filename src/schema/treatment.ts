@@ -53,6 +53,14 @@ const measureSchema = z.discriminatedUnion("kind", [
     possible: z.boolean().nullable(),
   }),
   z.strictObject({
+    kind: z.literal("turn"),
+    surface: z.string().nullable(),
+    /** So far its reflection then passes the listener. */
+    asideM: z.number(),
+    /** Null where the distance is not known. */
+    angleDeg: value,
+  }),
+  z.strictObject({
     kind: z.literal("move-loudspeaker"),
     monitor: z.string(),
     channel: channelSchema,

@@ -3,14 +3,15 @@ import { originWords } from "../../words/surface-name.js";
 import { measuredAtMix, sameReflection } from "../at-mix.js";
 import { diffusion } from "./diffusion.js";
 import { porous } from "./porous.js";
+import { turn } from "./turn.js";
 
 /** From here up reflections are judged; what works there works above. */
 const FROM_HZ = 1000;
 
-/** Against a reflection: a layer where the sound meets the surface, or making it scatter. */
+/** Against a reflection: turning the surface, a layer where the sound meets it, or making it scatter. */
 export function againstReflection(finding: Finding, results: Results): Measure[] {
   const { surface, distanceM } = whereFrom(finding, results);
-  return [porous(FROM_HZ, surface, needed(finding)), diffusion(FROM_HZ, distanceM)];
+  return [turn(surface, distanceM), porous(FROM_HZ, surface, needed(finding)), diffusion(FROM_HZ, distanceM)];
 }
 
 /** What a surface that takes nothing yet must take for its reflection to come down to the limit. */

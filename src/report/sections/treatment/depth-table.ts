@@ -1,0 +1,42 @@
+import type { Measure, Results } from "../../../model.js";
+import { bandLabel, fixed, unknownMark } from "../../../words/numbers.js";
+import { type Block, figures, table } from "../section.js";
+
+type Porous = Extract<Measure, { kind: "porous" }>;
+
+/** Every depth of a porous layer that the page tells, and the model it is from. */
+export function depthTable({ treatment }: Results): Block[] {
+  const layers = (treatment?.problems ?? [])
+    .flatMap(({ measures }) => measures)
+    .filter((one): one is Porous => one.kind === "porous")
+    .sort((a, b) => a.frequencyHz - b.frequencyHz)
+    .filter((one, n, all) => one.frequencyHz !== all[n - 1]?.frequencyHz);
+  if (layers.length === 0) return [];
+  return [
+    table(
+      {
+        caption: "How deep a porous layer on a hard wall must be, cm",
+        folded: true,
+        columns: [
+          figures("Hz"),
+          figures("Quarter wave"),
+          ...layers[0]!.depths.map(({ resistivity, absorption }) =>
+            figures(`${fixed(100 * absorption, 0)} %, ${fixed(resistivity / 1000, 0)} kPa s/m²`),
+          ),
+        ],
+        rows: layers.map(({ frequencyHz, quarterWaveM, depths }) => [
+          figures(bandLabel(Number(frequencyHz.toPrecision(3)))),
+          figures(fixed(100 * quarterWaveM, 0)),
+          ...depths.map(({ depthM, tested }) =>
+            figures(depthM === null ? unknownMark : `${fixed(100 * depthM, 1)}${tested ? "" : "*"}`),
+          ),
+        ]),
+        notes: [
+          "Flow resistivity: 5 kPa s/m² is light fibre, 10 an ordinary board, 20 a dense one (common practice, no source). By Miki 1990 (regressions over fibrous materials) from the flow resistivity alone, for sound from all sides (Paris) on a layer so large that its edges do not matter and in which no sound runs along. Real edges take more; a cover of foil or thick paint takes the treble's share away.",
+          "* Frequency over flow resistivity under 0.01: outside what was measured, the model's word alone. What such a layer takes straight on, and with air in place of its rear half, stands in absorber-depths.csv.",
+        ],
+      },
+      "no layer of up to 2 m takes so much.",
+    ),
+  ];
+}
