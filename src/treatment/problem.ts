@@ -53,7 +53,7 @@ export function problemsOf({ findings }: Results): Problem[] {
     }));
 }
 
-export function isTreated(code: string): code is ProblemCode {
+function isTreated(code: string): code is ProblemCode {
   return (TREATED as readonly string[]).includes(code);
 }
 

@@ -45,7 +45,7 @@ export function isTooDeep({ depths }: Porous): boolean {
  * Deeper is not always better: a dense layer turns away what it would take. The least depth is found by steps, then halved to a
  * tenth of a millimetre.
  */
-export function depthFor(frequencyHz: number, resistivity: number, absorption: number): PorousDepth {
+function depthFor(frequencyHz: number, resistivity: number, absorption: number): PorousDepth {
   const material = miki(frequencyHz, resistivity);
   const surface = (depthM: number, gapM = 0): Complex => layerImpedance(material, frequencyHz, depthM, gapM);
   const taken = (depthM: number): number => diffuseAbsorption(surface(depthM));

@@ -9,6 +9,8 @@ type Of<Kind extends Measure["kind"]> = Extract<Measure, { kind: Kind }>;
 export function porousWords({ frequencyHz, quarterWaveM, surface, neededAbsorption, depths }: Of<"porous">): string {
   const where = surface === null ? "" : ` on ${surfaceName(surface)}`;
   const shares = [...new Set(depths.map(({ absorption }) => absorption))];
+  const known = depths.filter(({ depthM }) => depthM !== null);
+  const untested = [...new Set(known.filter(({ tested }) => !tested).map(({ resistivity }) => resistivity))];
   const straight = depths.flatMap(({ straightOn }) => straightOn ?? []);
   return [
     `Porous layer${where}: friction takes energy where the air moves, most of all a quarter of the wavelength off the wall, ${length(quarterWaveM)} at ${hertz(frequencyHz)}.`,
@@ -17,6 +19,11 @@ export function porousWords({ frequencyHz, quarterWaveM, surface, neededAbsorpti
       ? []
       : [`${percent(neededAbsorption)} brings this reflection to the limit, if the surface takes nothing now.`]),
     ...(straight.length === 0 ? [] : [`Of sound that meets it straight on it takes ${between(straight)} then.`]),
+    ...(untested.length === 0
+      ? []
+      : [
+          `With ${kilo(Math.min(...untested))}${untested.length > 1 ? " and more" : ""} that is the model's word alone: nobody measured so low.`,
+        ]),
   ].join(" ");
 }
 
@@ -26,8 +33,7 @@ function depthWords(share: number, depths: readonly PorousDepth[]): string {
   const known = depths
     .filter((one) => one.absorption === share && one.depthM !== null)
     .sort((a, b) => a.depthM! - b.depthM!);
-  const said = ({ depthM, resistivity }: PorousDepth): string =>
-    `${length(depthM!)} (${fixed(resistivity / 1000, 0)} kPa s/m²)`;
+  const said = ({ depthM, resistivity }: PorousDepth): string => `${length(depthM!)} (${kilo(resistivity)})`;
   const [least, most] = [known[0], known.at(-1)];
   if (!least || !most) return `${what}, no depth is enough`;
   if (least === most) return `${what}, ${said(least)} alone`;
@@ -57,6 +63,10 @@ export function diffusionWords({ frequencyHz, depthM, leastDistanceM, distanceM,
   const does = "Scattering: it keeps a reflection's energy in the room and spreads it in time and angle";
   if (possible === null) return `${does}; ${needs}, and how far you sit from it is not known.`;
   return `${does}; ${needs}. You sit ${length(distanceM!)} from it${possible ? "" : ", too near"}.`;
+}
+
+function kilo(resistivity: number): string {
+  return `${fixed(resistivity / 1000, 0)}\u00a0kPa\u00a0s/m²`;
 }
 
 export function percent(share: number): string {

@@ -1,6 +1,6 @@
 import type { ChannelName, Measure, Results } from "../../../model.js";
 import { fixed, hertz, withUncertainty } from "../../../words/numbers.js";
-import { surfaceName } from "../../../words/surface-name.js";
+import { isFace, surfaceName } from "../../../words/surface-name.js";
 import { length } from "../../words/lengths.js";
 import { channelName, shortMonitorName } from "../../words/names.js";
 import { moveWords } from "./move-words.js";
@@ -49,13 +49,17 @@ function side(results: Results, { monitor, channel }: { monitor: string; channel
 }
 
 function turnWords({ surface, asideM, angleDeg }: Extract<Measure, { kind: "turn" }>): string {
-  const what = surface === null ? "the surface, once it is found," : surfaceName(surface);
-  const mirror = "Turning: a mirror that is turned sends sound twice as far round.";
+  const what =
+    surface === null
+      ? "the surface, once it is found, or a board on it"
+      : isFace(surface)
+        ? `a board on ${surfaceName(surface)}`
+        : `${surfaceName(surface)} or a board on it`;
   const far =
     angleDeg === null
       ? "so that its reflection passes you"
       : `by ${fixed(angleDeg, 0)}°: then its reflection passes you by ${length(asideM)}`;
-  return `${mirror} Turn ${what} or a board on it ${far}. Or take it out of the way.`;
+  return `Turning: a mirror that is turned sends sound twice as far round. Turn ${what} ${far}. What can be taken out of the way reflects nothing.`;
 }
 
 function half(expandedUncertainty: number | null, factor = 1): number | null {
