@@ -13,11 +13,13 @@ export function porousWords({ frequencyHz, quarterWaveM, surface, neededAbsorpti
   const untested = [...new Set(known.filter(({ tested }) => !tested).map(({ resistivity }) => resistivity))];
   const straight = depths.flatMap(({ straightOn }) => straightOn ?? []);
   return [
-    `Porous layer${where}: friction takes energy where the air moves, most of all a quarter of the wavelength off the wall, ${length(quarterWaveM)} at ${hertz(frequencyHz)}.`,
+    `Porous layer${where}: friction takes energy where the air moves, most of all a quarter of the wavelength off the hard surface behind, ${length(quarterWaveM)} at ${hertz(frequencyHz)}.`,
     `To take ${shares.map((share) => depthWords(share, depths)).join("; ")}.`,
     ...(neededAbsorption === null
       ? []
-      : [`${percent(neededAbsorption)} brings this reflection to the limit, if the surface takes nothing now.`]),
+      : [
+          `This reflection comes down to the limit with ${percent(neededAbsorption)}, if the surface takes nothing now.`,
+        ]),
     ...(straight.length === 0 ? [] : [`Of sound that meets it straight on it takes ${between(straight)} then.`]),
     ...(untested.length === 0
       ? []

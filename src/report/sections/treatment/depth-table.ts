@@ -21,7 +21,7 @@ export function depthTable({ treatment }: Results): Block[] {
           figures("Hz"),
           figures("Quarter wave"),
           ...layers[0]!.depths.map(({ resistivity, absorption }) =>
-            figures(`${fixed(100 * absorption, 0)} %, ${fixed(resistivity / 1000, 0)} kPa s/m²`),
+            figures(`${fixed(100 * absorption, 0)} % at ${fixed(resistivity / 1000, 0)}`),
           ),
         ],
         rows: layers.map(({ frequencyHz, quarterWaveM, depths }) => [
@@ -32,7 +32,7 @@ export function depthTable({ treatment }: Results): Block[] {
           ),
         ]),
         notes: [
-          "Flow resistivity: 5 kPa s/m² is light fibre, 10 an ordinary board, 20 a dense one (common practice, no source). By Miki 1990 (regressions over fibrous materials) from the flow resistivity alone, for sound from all sides (Paris) on a layer so large that its edges do not matter and in which no sound runs along. Real edges take more; a cover of foil or thick paint takes the treble's share away.",
+          "50 % at 5: half of the sound taken, with a flow resistivity of 5 kPa s/m², which is light fibre; 10 is an ordinary board, 20 a dense one (common practice, no source). By Miki 1990 (regressions over fibrous materials) from the flow resistivity alone, for sound from all sides (Paris) on a layer so large that its edges do not matter and in which no sound runs along. Real edges take more; a cover of foil or thick paint takes the treble's share away.",
           "* Frequency over flow resistivity under 0.01: outside what was measured, the model's word alone. What such a layer takes straight on, and with air in place of its rear half, stands in absorber-depths.csv.",
         ],
       },
