@@ -26,6 +26,7 @@ export type {
   SurfaceDips,
   Surfaces,
 } from "./schema/room-surfaces.js";
+export type { Measure, PorousDepth, Treatment, TreatedProblem, TrustGain } from "./schema/treatment.js";
 export type { MeasuredMode, Mode, PredictedMode, RingMap, RoomModes } from "./schema/room-modes.js";
 
 /** A file's sound: one array per channel, full scale is 1. */

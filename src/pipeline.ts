@@ -16,6 +16,7 @@ import { summariseMonitor } from "./pipeline/summarise.js";
 import { refuseUnknownReference, translate } from "./pipeline/translate.js";
 import { programmeFile } from "./schema/programme-file.js";
 import { DIRECT_GATE_S, ONE_TAKE_FLOOR_DB, SMOOTHING_FRACTION } from "./metrics/response/response.js";
+import { treatRoom } from "./treatment/treat-room.js";
 
 export { prepareInputs, type SessionFiles } from "./pipeline/inputs.js";
 export { type Labour, labourHere } from "./pipeline/labour.js";
@@ -84,13 +85,13 @@ export async function analyse(session: Session, files: SessionFiles, options: An
     translation: null,
     findings,
   };
-  const results: Results = {
+  const told: Results = {
     ...measuredResults,
     translation: translate(measuredResults, { ...inputs, programme }),
     findings: ranked([...findings, ...findFindings(measuredResults)]),
   };
   return {
-    results,
+    results: options.withRoom === false ? told : { ...told, treatment: treatRoom(told) },
     impulses: measured.map(({ measurement, impulse }) => impulseFile(measurement.id, impulse)),
     rejected: findings.filter((finding) => finding.severity === "reject"),
   };

@@ -6,6 +6,7 @@ import * as against from "./tables/comparison-rows.js";
 import * as modes from "./tables/mode-rows.js";
 import * as pair from "./tables/monitor-rows.js";
 import * as surface from "./tables/surface-rows.js";
+import * as treatment from "./tables/treatment-rows.js";
 
 export interface ResultTable {
   /** File name. */
@@ -43,6 +44,8 @@ export function resultTables(results: Results): ResultTable[] {
     file("surface-dips", surface.dipColumns, surface.dipRows(results)),
     file("flutter", surface.flutterColumns, surface.flutterRows(results)),
     file("double-slopes", surface.slopeColumns, surface.slopeRows(results)),
+    file("treatment", treatment.gainColumns, treatment.gainRows(results)),
+    file("absorber-depths", treatment.depthColumns, treatment.depthRows(results)),
     file("comparisons", against.pairColumns, comparisons.map(against.pairRow)),
     file("comparison-bands", against.bandColumns, comparisons.flatMap(against.bandRows)),
     file("comparison-decay", against.decayColumns, comparisons.flatMap(against.decayRows)),

@@ -23,6 +23,7 @@ import { surfaceSection } from "./sections/surfaces.js";
 import { targetSection } from "./sections/target.js";
 import { type TitleBlock, titleBlock } from "./sections/title.js";
 import { translationChapters } from "./sections/translation.js";
+import { treatmentChapters } from "./sections/treatment.js";
 import { translationSection } from "./sections/translation/limits-section.js";
 
 /** Everything a template can show. */
@@ -61,6 +62,7 @@ export function reportView(results: Results): { readonly page: PageView; readonl
   const sections = story.map((section) => section(results));
   const parts = [
     { id: "translation", heading: "Where to decide what", chapters: translationChapters(results).map(held) },
+    { id: "treatment", heading: "What would help", chapters: treatmentChapters(results).map(held) },
     part("pictures", "Pictures", sections, "pictures"),
     part("tables", "Tables", sections, "tables"),
     whole("method", "Method and conventions", methodBlocks(results)),
@@ -75,8 +77,8 @@ export function reportView(results: Results): { readonly page: PageView; readonl
     footer: `Written by Carrywell ${results.provenance.version} from results.json; the same results give the same page. Nothing on it is loaded from anywhere.`,
     groups: withPictures(findingGroups(results), new Set(figures.map(({ id }) => id))),
     recordings: recordingsView(results),
-    // Behind the decisions, before what stands behind them.
-    recordingsBefore: parts.find(({ id }) => id !== "translation")?.id ?? "",
+    // Behind the decisions and what would help, before what stands behind them.
+    recordingsBefore: parts.find(({ id }) => id !== "translation" && id !== "treatment")?.id ?? "",
     parts,
   };
   return { page, figures };

@@ -2,6 +2,7 @@ import { modeSchema, roomModesSchema } from "./room-modes.js";
 import { doubleSlopesSchema, flutterSchema, surfacesSchema } from "./room-surfaces.js";
 import { channelSchema, roleSchema, sessionSchema } from "./session.js";
 import { translationSchema } from "./translation.js";
+import { treatmentSchema } from "./treatment.js";
 import { z } from "./zod.js";
 
 /** `results.json`, version 1: the one truth that every report, table and page reads. */
@@ -356,6 +357,8 @@ export const resultsSchema = z.strictObject({
   doubleSlopes: doubleSlopesSchema.optional(),
   translation: translationSchema.nullable(),
   findings: z.array(findingSchema),
+  /** What would help against what the findings tell, by physics. Results of earlier versions have none. */
+  treatment: treatmentSchema.optional(),
 });
 
 export type Results = z.infer<typeof resultsSchema>;

@@ -6,8 +6,8 @@ const value = z.number().nullable();
 const range = z.tuple([z.number(), z.number()]);
 /** How a figure is known. */
 const label = z.enum(["measured", "literature", "choice", "stated in the session"]);
-const gradeSchema = z.enum(["believe", "care", "blind"]);
-const reasonCodes = z.enum([
+export const gradeSchema = z.enum(["believe", "care", "blind"]);
+export const reasonCodes = z.enum([
   "deviation-peak",
   "deviation-dip",
   "left-right",

@@ -172,8 +172,6 @@ export const ONE_PLACE_HZ = 2000;
 export const ENOUGH_PLACES = LIMITS.onePlace.care;
 /** How far a note stands out of the long-term level of its third octave, dB: a choice of ours. */
 export const NOTE_CREST_DB = 10;
-/** Reflections up to this delay are early. */
-export const EARLY_UNTIL_S = 0.015;
 /** One parameter of the model, as the results state it. */
 export interface Parameter {
   readonly value: number;

@@ -1,3 +1,4 @@
+import { gradeOf } from "../schema/trust-grade.js";
 import { BANDS } from "./bands.js";
 import type { Grade, Reason } from "./trust/reason.js";
 import { type Evidence, RULES } from "./trust/rules.js";
@@ -34,12 +35,6 @@ export function trustMap(evidence: Evidence): Trust {
     }),
     notJudged: notJudged(evidence),
   };
-}
-
-function gradeOf(reasons: readonly Reason[]): Grade | null {
-  const grades = reasons.map(({ grade }) => grade);
-  if (grades.includes(null)) return null;
-  return grades.includes("blind") ? "blind" : grades.includes("care") ? "care" : "believe";
 }
 
 function notJudged(evidence: Evidence): NotJudged[] {

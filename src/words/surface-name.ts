@@ -14,6 +14,11 @@ export function surfaceName(id: string): string {
   return FACES[id] ?? `“${id}”`;
 }
 
+/** Whether it is one of the room's six faces, which nobody turns. */
+export function isFace(id: string): boolean {
+  return id in FACES;
+}
+
 type Origin = Pick<MeasurementSurfaces["origins"][number], "surfaces" | "confidence">;
 
 function wayName(surfaces: readonly string[]): string {

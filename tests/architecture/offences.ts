@@ -16,6 +16,7 @@ const rooms = [
   "simulate",
   "naming",
   "geometry",
+  "treatment",
 ];
 const basement = ["dsp", "standards", "schema", "words", "model", "errors", "types"];
 const doors = ["cli", "web", "files", "workers"];

@@ -2,6 +2,7 @@ import { readFileSync, writeFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import { format } from "prettier";
 import { expect, it } from "vitest";
+import { absorberChecks } from "./absorbers.js";
 import { bandChecks } from "./bands.js";
 import type { Check } from "./check.js";
 import { decayChecks } from "./decays.js";
@@ -17,6 +18,7 @@ const areas: readonly (readonly Check[])[] = [
   weightingChecks,
   decayChecks,
   roomChecks,
+  absorberChecks,
   sweepChecks,
   hearingChecks,
   programmeChecks,

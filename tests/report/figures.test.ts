@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
 
 import { backgroundFigure } from "../../src/report/figures/background.js";
+import { positionsFigure } from "../../src/report/figures/positions.js";
 import { backgroundSection } from "../../src/report/sections/background.js";
 import { resultsFixture } from "./results-fixture.js";
 
@@ -34,5 +35,35 @@ describe("the picture of the room's noise", () => {
     }
     const [picture] = backgroundSection(results).pictures;
     expect(picture).toMatchObject({ kind: "figure", see: expect.stringContaining("touches NR 12 at 1 kHz") as string });
+  });
+});
+
+describe("the picture of the mean over the places", () => {
+  interface Trace {
+    readonly name: string;
+    readonly x: readonly (number | null)[];
+    readonly y: readonly (number | null)[];
+  }
+  const positions = {
+    ...resultsFixture().monitors[0]!.positions!,
+    response: { frequencyHz: [100, 200, 400], levelDb: [80, 84, null], toneDb: [], uncertaintyDb: [] },
+    spreadDb: [1, 2.5, null],
+  };
+  const traces = positionsFigure([{ name: "mains", positions }]).data as unknown as readonly Trace[];
+
+  it("shades one standard deviation to either side of the line, and nothing where no level is known", () => {
+    const band = traces.find(({ name }) => name === "band")!;
+    expect(band.x).toEqual([100, 200, 200, 100, 100, null]);
+    expect(band.y).toEqual([81, 86.5, 81.5, 79, 81, null]);
+    expect(traces.find(({ name }) => name === "mean")!.y).toEqual([80, 84, null]);
+  });
+
+  it("has a panel for each monitor and one for what they spread", () => {
+    const two = positionsFigure([
+      { name: "mains", positions },
+      { name: "nears", positions },
+    ]).data as unknown as readonly Trace[];
+    expect(two.filter(({ name }) => name === "mean")).toHaveLength(2);
+    expect(two.filter(({ name }) => ["mains", "nears"].includes(name))).toHaveLength(2);
   });
 });

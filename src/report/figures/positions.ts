@@ -1,13 +1,51 @@
 import type { MonitorResult } from "../../model.js";
-import type { Figure, PlotLine } from "./figure.js";
-import { stroke } from "./palette.js";
+import type { Figure, Panel, PlotLine } from "./figure.js";
+import { depths, stroke } from "./palette.js";
 import { panelFigure } from "./panels.js";
-import { positiveRange } from "./range.js";
+import { decibelRange, positiveRange } from "./range.js";
 
 type Positions = NonNullable<MonitorResult["positions"]>;
 
-/** How far the level changes from place to place, by third octave. */
-export function positionsFigure(monitors: readonly { readonly name: string; readonly positions: Positions }[]): Figure {
+interface Place {
+  readonly name: string;
+  readonly positions: Positions;
+}
+
+/** The mean over the places with its spread shaded, one panel a monitor; below, the spread alone by third octave. */
+export function positionsFigure(monitors: readonly Place[]): Figure {
+  return panelFigure({
+    id: "plot-positions",
+    description:
+      "Mean level over the microphone places with its spread for each monitor, and the spread by third octave; the table below has the values.",
+    across: "frequency",
+    acrossRange: [20, 20_000],
+    panels: [...monitors.map(meanPanel), spreadPanel(monitors)],
+  });
+}
+
+/** Under its end a monitor falls by far more than the places differ. */
+const SPAN_DB = [25, 35] as const;
+
+function meanPanel({ name, positions: { response, spreadDb } }: Place, index: number): Panel {
+  const { frequencyHz, levelDb } = response;
+  const edge = (sign: 1 | -1): (number | null)[] =>
+    levelDb.map((level, n) => {
+      const spread = spreadDb[n] ?? null;
+      return level === null || spread === null ? null : level + sign * spread;
+    });
+  const [lower, upper] = [edge(-1), edge(1)];
+  return {
+    title: `${name}: mean over the places, dB`,
+    unit: "dB",
+    heightPx: 180,
+    lines: [{ label: "mean", stroke: { ...stroke(index), dash: "solid", widthPx: 1.2 }, x: frequencyHz, y: levelDb }],
+    // Places within a head's reach lie close together: the usual tint would not be seen.
+    bands: [{ x: frequencyHz, lower, upper, ofBands: false, colour: depths[2] }],
+    ...decibelRange([...upper, ...levelDb, ...lower], SPAN_DB),
+  };
+}
+
+function spreadPanel(monitors: readonly Place[]): Panel {
   const lines: PlotLine[] = monitors.map(({ name, positions: { bands } }, index) => ({
     label: name,
     stroke: stroke(index),
@@ -15,19 +53,11 @@ export function positionsFigure(monitors: readonly { readonly name: string; read
     y: bands.map((band) => band.spreadDb),
     marks: bands.map(() => true),
   }));
-  return panelFigure({
-    id: "plot-positions",
-    description: "Spread of the level over the microphone places by third octave; the table below has the values.",
-    across: "frequency",
-    acrossRange: [20, 20_000],
-    panels: [
-      {
-        title: "Spread over the places, dB",
-        unit: "dB",
-        heightPx: 190,
-        lines,
-        ...positiveRange(lines.flatMap((line) => line.y)),
-      },
-    ],
-  });
+  return {
+    title: "Spread over the places by third octave, dB",
+    unit: "dB",
+    heightPx: 150,
+    lines,
+    ...positiveRange(lines.flatMap((line) => line.y)),
+  };
 }

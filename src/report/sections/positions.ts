@@ -24,9 +24,9 @@ export function positionsSection(results: Results): Section {
     pictures: [
       {
         kind: "figure",
-        title: "How far the level changes from place to place",
+        title: "The mean over the places, and how far they lie apart",
         see: seeWords(results, known),
-        caption: `Standard deviation of the level over ${places.length} places (${places.join(", ")}), by third octave.`,
+        caption: `Over ${places.length} places (${places.join(", ")}). Line: energy mean of steady level and loudspeakers; shaded: one standard deviation across the places to either side; smoothed to 1/24 octave. Below: the same standard deviation by third octave.`,
         figure: positionsFigure(known.map(({ id, positions }) => ({ name: shortMonitorName(results, id), positions }))),
       },
     ],
@@ -44,7 +44,7 @@ function seeWords(results: Results, known: readonly Spread[]): string {
     return [`${fixed(most.spreadDb, 1)} dB at ${hertz(most.nominalHz)} on ${monitorName(results, id)}`];
   });
   const size = widest.length > 0 ? `: at most ${listed(widest)}` : "";
-  return `Where a line rises, moving your head changes what you hear${size}.`;
+  return `Where the shade is wide, moving your head changes what you hear${size}.`;
 }
 
 function levelTable(results: Results, known: readonly Spread[]): Block {

@@ -1,11 +1,12 @@
 import type { BandMetrics } from "../../model.js";
 import { roomDecay } from "../../schema/room-decay.js";
 import { audiblePeakDb } from "../../standards/audible-deviation.js";
+import { EARLY_UNTIL_S } from "../../standards/early-sound.js";
 import { bandEdges } from "../../standards/iec61260.js";
 import { audibleModeS } from "../../standards/modal-decay.js";
 import { expandedUncertainty } from "../../standards/real-difference.js";
 import { alignmentDb, BANDS, type Curve } from "../bands.js";
-import { EARLY_UNTIL_S, LIMITS } from "../limits.js";
+import { LIMITS } from "../limits.js";
 import type { MonitorCase } from "../monitor-case.js";
 import { audibleByWidth } from "./audible-by-width.js";
 import { against, type Reason } from "./reason.js";

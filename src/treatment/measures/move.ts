@@ -1,0 +1,52 @@
+import type { Finding, Measure, Results } from "../../model.js";
+import { measuredAtMix } from "../at-mix.js";
+
+/** Moves of a loudspeaker that take a dip of a surface out of the third octave it spoils. */
+export function moveLoudspeaker(
+  { bandHz, channels, monitors }: Finding,
+  results: Results,
+): Extract<Measure, { kind: "move-loudspeaker" }>[] {
+  const monitor = monitors[0];
+  if (monitor === undefined || bandHz === null) return [];
+  return measuredAtMix(results, monitor)
+    .filter(({ channel }) => channels.includes(channel))
+    .flatMap(({ id, channel }) => {
+      const dips = results.surfaces?.measurements.find((one) => one.id === id)?.dips?.measured ?? [];
+      const dip = dips.find(({ frequencyHz }) => Math.abs(Math.log2(frequencyHz / bandHz)) < SAME_OCTAVES);
+      return (dip?.moves ?? []).map((move) => ({
+        ...{ kind: "move-loudspeaker" as const, monitor, channel, fromHz: dip!.frequencyHz },
+        ...move,
+      }));
+    });
+}
+
+/** Two sides have one dip when theirs lie so near. */
+const SAME_OCTAVES = 1 / 12;
+
+/** As far as a chair and a desk go without turning the room over, and the least that is worth it: choices of ours. */
+const STEP_M = 0.3;
+const LEAST_DB = 1;
+/** Real walls give way: the node of a mode is no silence. */
+const DEEPEST_DB = -20;
+
+/**
+ * Moving the listener along a mode between front and rear wall: its pressure goes as the cosine of half waves over the length.
+ *
+ * Only along the room: aside of the middle the two sides would differ, and up and down nobody sits.
+ *
+ * @returns nothing where the mode is another, or its place or the length are not known, or nothing is won
+ */
+export function moveListener(frequencyHz: number, { roomModes, session }: Results): Measure[] {
+  const mode = roomModes?.measured.find((one) => one.frequencyHz === frequencyHz);
+  const likely = mode?.predicted[0] === undefined ? undefined : roomModes?.predicted?.[mode.predicted[0]];
+  const lengthM = session.room?.lengthM;
+  const fromM = session.positions.find(({ kind }) => kind === "mix")?.xyzM?.[0];
+  if (!likely || lengthM === undefined || fromM === undefined) return [];
+  const [halfWaves, aside, up] = likely.order;
+  if (halfWaves === 0 || aside > 0 || up > 0) return [];
+  const levelDb = (atM: number): number =>
+    Math.max(DEEPEST_DB, 20 * Math.log10(Math.abs(Math.cos((halfWaves * Math.PI * atM) / lengthM))));
+  const best = [-STEP_M, STEP_M].reduce((a, b) => (levelDb(fromM + b) < levelDb(fromM + a) ? b : a));
+  const [nowDb, thenDb] = [levelDb(fromM), levelDb(fromM + best)];
+  return nowDb - thenDb >= LEAST_DB ? [{ kind: "move-listener", byM: best, nowDb, thenDb }] : [];
+}
