@@ -565,8 +565,8 @@ export const catalogue = {
       remedy: "play louder, within what ears and loudspeakers stand, use a longer sweep, or make the room quieter",
     };
   },
-  distorted: (f: { id: string; percent: number; frequencyHz: number; isClipped: boolean }) => ({
-    message: `${f.id} was driven too hard: its harmonics reach ${fixed(f.percent, f.percent < 10 ? 1 : 0)} % at ${hertz(Math.round(f.frequencyHz))}${f.isClipped ? ", and the high ones are as strong as the low, as where something clips (a limiter, an amplifier, the microphone's input)" : ""}. The levels are squeezed with it.`,
+  distorted: (f: { id: string; percent: number; frequencyHz: number; isClipped: boolean; hidesDecays: boolean }) => ({
+    message: `${f.id} was driven too hard: its harmonics reach ${fixed(f.percent, f.percent < 10 ? 1 : 0)} % at ${hertz(Math.round(f.frequencyHz))}${f.isClipped ? ", and the high ones are as strong as the low, as where something clips (a limiter, an amplifier, the microphone's input)" : ""}. The levels are squeezed with it and not to be trusted${f.hidesDecays ? "; decays cannot be told from the harmonics and are not stated" : ""}.`,
     remedy: "turn the loudspeaker down 6 dB and record again; if it stays, turn down the microphone's gain as well",
   }),
   "band-limited": (f: { id: string; hz: number; dropDb: number; isCliff: boolean }) =>
@@ -600,7 +600,7 @@ export const catalogue = {
   }),
 
   "calibration-suspect": (f: CalibrationDoubt) => ({
-    message: `The microphone's table "${f.file}" ${doubt(f)}.`,
+    message: `The microphone's table "${f.file}" ${doubt(f)}. ${doubtful(f)} not to be trusted.`,
     remedy:
       f.kind === "angle"
         ? "name the table for the angle at which the microphone stood, or correct orientationDeg in session.json"
@@ -650,6 +650,18 @@ function doubt(f: CalibrationDoubt): string {
   if (f.kind === "level")
     return `lies around ${fixed(f.meanDb, 1)} dB, not around 0: it seems to hold a sensitivity, not a deviation`;
   return `says nothing from ${hertz(f.fromHz)} to ${hertz(f.toHz)}, which was measured: its nearest value was used there`;
+}
+
+/** Whichever of two rows is wrong, what lies between it and its other neighbour is wrong as well. */
+export function spoiltHz({ fromHz, toHz }: { readonly fromHz: number; readonly toHz: number }): Range {
+  return [fromHz ** 2 / toHz, toHz ** 2 / fromHz];
+}
+
+/** The figures that a doubtful table spoils. */
+function doubtful(f: CalibrationDoubt): string {
+  if (f.kind === "angle") return "Levels in the treble are";
+  if (f.kind === "jump") return `Levels and decays ${range(spoiltHz(f))} are`;
+  return f.kind === "gap" ? "Levels there are" : "The levels that it corrects are";
 }
 
 function morePlaces(places: number): string {

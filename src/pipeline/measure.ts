@@ -16,7 +16,8 @@ import { bandsWithin } from "../standards/iec61260.js";
 import { weightingA } from "../standards/iec61672.js";
 import type { Measured, ReadOff } from "./labour.js";
 import { extreme, factsOf, type Group, groupFindings, measurementId } from "./group.js";
-import { figureFindings, judgedDecays, withinLimit } from "./figure-findings.js";
+import { decaysAreHidden, figureFindings, judgedDecays, withinLimit } from "./figure-findings.js";
+import { withTakeScatter } from "./take-scatter.js";
 import { earlyEnd } from "./findings/measured.js";
 
 export interface Calibration {
@@ -45,15 +46,17 @@ export function measureGroup(group: Group, calibration: Calibration): ReadOff {
   const result = limit?.isCliff ? responseWithin(limit) : whole;
   const { signalToNoiseDb, worst, drift } = factsOf(takes);
   const { noise } = first;
-  const read = readOff(group, impulse, result, calibration);
   const distortion = measureDistortion(
     impulse,
     result.steady,
     takes.map((take) => take.harmonics),
     averaged.agree ? takes.length : 1,
   );
+  const areHidden = decaysAreHidden(distortion);
+  const read = readOff(group, impulse, result, calibration, areHidden);
   const measurement: Measurement = {
     ...read,
+    bands: withTakeScatter(read.bands, averaged.aligned),
     takes: new Set(takes.map((take) => take.recording)).size,
     derived: false,
     quality: {
@@ -87,9 +90,11 @@ export function measureGroup(group: Group, calibration: Calibration): ReadOff {
         noise.seconds,
       ),
   };
-  return { measurement, impulse, late: { octaves: octaveDecays(impulse), flutter: findFlutter(impulse) } };
+  const late = areHidden ? NO_LATE_SOUND : { octaves: octaveDecays(impulse), flutter: findFlutter(impulse) };
+  return { measurement, impulse, late };
 }
 
+const NO_LATE_SOUND: ReadOff["late"] = { octaves: [], flutter: null };
 const NO_SPREAD: TakeSpread = { nominalHz: 0, exactHz: 0, deviationDb: 0, differenceDb: 0, relativeDb: [] };
 /** Few takes know their own scatter badly: no mean is called better known than this. A choice of ours. */
 const TAKES_FLOOR_DB = 0.05;
@@ -119,7 +124,8 @@ export function measurePhantom(
   };
   const result = measureResponse(impulse, pressureOffsetDb(group, calibration), null);
   const { quality } = left.measurement;
-  const read = readOff(group, impulse, result, calibration);
+  const areHidden = [left, right].some((side) => decaysAreHidden(side.measurement.distortion));
+  const read = readOff(group, impulse, result, calibration, areHidden);
   const measurement: Measurement = {
     ...read,
     bands: read.bands.filter((band) => band.exactHz * 10 ** (0.15 / band.fraction) <= PHANTOM_HIGHEST_HZ * 1.01),
@@ -134,7 +140,7 @@ export function measurePhantom(
     background: null,
   };
   // Two loudspeakers at once tell of the room nothing that each by itself does not.
-  return { measurement, impulse, late: { octaves: [], flutter: null } };
+  return { measurement, impulse, late: NO_LATE_SOUND };
 }
 
 type ResponseParts = Omit<Measurement, "takes" | "derived" | "quality" | "arrival" | "distortion" | "background">;
@@ -144,8 +150,9 @@ function readOff(
   impulse: ImpulseResponse,
   result: ResponseResult,
   calibration: Calibration,
+  areHidden: boolean,
 ): ResponseParts {
-  const decays = judgedDecays(impulse, group.takes, bandsWithin(...impulse.sweptHz));
+  const decays = judgedDecays(impulse, group.takes, bandsWithin(...impulse.sweptHz), areHidden);
   const bands = decays.map((decay) => ({
     ...decay,
     ...bandLevel(impulse, result.steady, result.noiseS, decay, pressureOffsetDb(group, calibration)),

@@ -14,7 +14,7 @@ export const clippedFaults: readonly Fault[] = [
     code: "clipped",
     severity: "reject",
     strengths: [
-      { strength: "peak just at full scale", verdict: "harmless", inject: clipAt(1, 1) },
+      { strength: "peak just at full scale", verdict: "harmless", turnsGain: true, inject: clipAt(1, 1) },
       { strength: "0.5 dB over", verdict: "harmful", inject: clipAt(10 ** (-0.5 / 20), 1) },
       { strength: "6 dB over", verdict: "harmful", isSlow: true, inject: clipAt(0.5, 1) },
     ],
@@ -27,6 +27,7 @@ export const clippedFaults: readonly Fault[] = [
       {
         strength: "peak just at the rail, 12 dB under full scale",
         verdict: "harmless",
+        turnsGain: true,
         isSlow: true,
         inject: clipAt(1, 0.25),
       },
