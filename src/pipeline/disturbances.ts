@@ -1,6 +1,7 @@
 import type { Excitation } from "../impulse/excitation.js";
 import type { FoundEvent } from "../impulse/find.js";
 import { findHum } from "../impulse/hum.js";
+import type { MarkerLikeness } from "../impulse/marker-likeness.js";
 import { quietCells } from "../impulse/quiet-cells.js";
 import { type Knock, type QuietFacts, quietFacts } from "../impulse/quiet-facts.js";
 import { LEAST_EXCESS_DB } from "../impulse/strange-cells.js";
@@ -18,6 +19,15 @@ export interface Disturbances {
   noiseDb(frequencyHz: number, sweep: number): number;
 }
 
+/** What tells processing apart from anything a room does. */
+export interface Traces {
+  /** See `markerAgreement`. */
+  readonly markerDb: number | null;
+  readonly markersAlike: MarkerLikeness | null;
+  /** Of the silence, see `unevennessDb`. */
+  readonly unevennessDb: number | null;
+}
+
 /** More separate events than this are no knocks: something changes the sound all along. A choice of ours. */
 const MOST_KNOCKS = 3;
 /** Blocks of a tenth of a second that a knock and its ringing fill at most. Measured: 5 for one near full scale. */
@@ -28,7 +38,6 @@ const SHARE_OF_WINDOW_DB = -10;
 /**
  * Judges what was noticed in one recording.
  *
- * @param markerDb - see `markerAgreement`
  * @throws {InputError} when samples are missing, a gain moved under the sweeps or something else changed the sound all along:
  *   no figure can come from it
  */
@@ -38,13 +47,12 @@ export function judge(
   excitation: Excitation,
   found: readonly FoundEvent[],
   noticed: readonly Noticed[],
-  markerDb: number | null,
+  traces: Traces,
 ): Disturbances {
   const decayS = Math.max(...noticed.map((one) => one.decayS));
   const sweepDb = Math.min(...noticed.map((one) => one.sweepDb));
-  const isOther = findings.isOtherForMarkers(markerDb) && !noticed.some((one) => one.isDistorted(() => 0));
   // Spectra changed from frame to frame leap as lost samples do.
-  if (isOther) throw findings.followedLevel(file, markerDb);
+  if (!noticed.some((one) => one.isDistorted(() => 0))) refuseProcessed(file, traces);
   refuseDropouts(file, signal, noticed);
   const facts = quietFacts(quietCells(signal, excitation, found, decayS), found, signal.sampleRate, decayS, sweepDb);
   const changed = findings.noiseChanged(file, facts.rise);
@@ -80,6 +88,17 @@ export function judge(
       return Math.max(shiftDb(hz), ...here.map(({ byDb }) => byDb));
     },
   };
+}
+
+/** @throws {InputError} when the markers or the silence tell of something that changes the sound on its way */
+function refuseProcessed(file: string, { markerDb, markersAlike, unevennessDb }: Traces): void {
+  if (findings.isOtherForMarkers(markerDb)) throw findings.followedLevel(file, markerDb);
+  if (markersAlike && findings.areStrangers(markersAlike.unlikeDb)) {
+    throw findings.changedBetween(file, markersAlike.unlikeDb);
+  }
+  const changeDb = markersAlike?.gainDb ?? null;
+  if (findings.isOtherForMarkers(changeDb)) throw findings.markersApart(file, changeDb);
+  if (findings.hasHoles(unevennessDb)) throw findings.noiseWithHoles(file, unevennessDb);
 }
 
 /** What happened under one sweep: in the cells it left quiet, and what its response does not explain. */
