@@ -356,8 +356,11 @@ export const catalogue = {
     message: "The recording is silent.",
     remedy: "check the microphone, its gain and the input that was recorded",
   }),
-  clipped: (f: { count: number }) => ({
-    message: `The recording is clipped: ${f.count} samples at its ceiling.`,
+  clipped: (f: { readonly count: number } | { readonly crests: number; readonly levelDbfs: number }) => ({
+    message:
+      "count" in f
+        ? `The recording is clipped: ${f.count} samples at its ceiling.`
+        : `The recording was clipped or limited at its input: ${f.crests} crests of the sweep, at separate frequencies, all end at ${fixed(f.levelDbfs, 1)} dB re full scale. Something has rounded the edges since, a filter or a change of sample rate.`,
     remedy: "lower the microphone's gain so that peaks stay near -6 dBFS, and record again",
   }),
   "dc-offset": (f: { percent: number }) => ({

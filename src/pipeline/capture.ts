@@ -13,6 +13,7 @@ import type { Excitation } from "../impulse/excitation.js";
 import { type Event, findEvents, type FoundEvent } from "../impulse/find.js";
 import { splitHarmonics } from "../impulse/harmonics.js";
 import { markerAgreement } from "../impulse/marker-agreement.js";
+import { type LevelCeiling, levelCeiling } from "../impulse/level-ceiling.js";
 import { type MarkerLikeness, markerLikeness } from "../impulse/marker-likeness.js";
 import { type NoiseDensity, noiseDensity, noiseInResponse, withNoise } from "../impulse/noise.js";
 import { unevennessDb } from "../impulse/noise-evenness.js";
@@ -159,6 +160,7 @@ export function captureRecording(input: CaptureInput): Captured {
   const noticed: Noticed[] = [];
   let markerDb: number | null = null;
   let markersAlike: MarkerLikeness | null = null;
+  let ceiling: LevelCeiling | null = null;
   const heard = whole.flatMap((sweep) => {
     const deconvolved = deconvolveEvent(sweep, signal, excitation, found, clockRatio);
     const cut = cutEvent(deconvolved, sweep, excitation, noise);
@@ -185,6 +187,8 @@ export function captureRecording(input: CaptureInput): Captured {
       markerDb ??= markerAgreement(signal, cut.impulse, markers, input.marker, noise);
       markersAlike ??= markerLikeness(signal, cut.impulse, markers, input.marker, noise, clockRatio);
     }
+    const zeroSample = deconvolved.startSample + cut.arrivalLag + excitation.zeroSample;
+    ceiling ??= levelCeiling(signal, excitation, zeroSample);
     const harmonics = splitHarmonics(deconvolved, excitation, cut.arrivalLag);
     const isDistorted: Noticed["isDistorted"] = (noiseDb) => clipsIn(withNoise(cut.impulse, noiseDb), harmonics);
     noticed.push(notice(signal, excitation, sweep, cut, residual, decaySamples, isDistorted));
@@ -212,6 +216,7 @@ export function captureRecording(input: CaptureInput): Captured {
     return [take];
   });
   if (heard.length === 0) throw findings.noSweep(file);
+  if (ceiling) throw findings.atCeiling(file, ceiling);
   if (isWrongClock) {
     // Lost samples move the second marker as a wrong clock does.
     refuseDropouts(file, signal, noticed);
