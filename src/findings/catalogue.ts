@@ -424,10 +424,11 @@ export const catalogue = {
         "record by cable instead of a wireless link, uncompressed, without noise suppression; if it stays, listen for what rattles along",
     };
   },
-  knock: (f: { atS: number; bandHz: number; excessDb: number; reSweepDb: number }) => ({
-    message: `Something knocked or rattled at ${fixed(f.atS, 1)} s: ${fixed(f.excessDb, 0)} dB over the noise near ${hertz(f.bandHz)}, ${fixed(-f.reSweepDb, 0)} dB under the sweep. Decays that were sounding then are not stated.`,
-    remedy:
-      "record again, with nobody moving and the door shut; if it comes back at the same note, look for what rattles",
+  knock: (f: { atS: number; bandHz: number; excessDb: number; reSweepDb: number; isAgain: boolean }) => ({
+    message: `Something knocked or rattled at ${fixed(f.atS, 1)} s: ${fixed(f.excessDb, 0)} dB over the noise near ${hertz(f.bandHz)}, ${fixed(-f.reSweepDb, 0)} dB under the sweep. Decays that were sounding then are not stated.${f.isAgain ? " It came at the same note of another sweep too, as when something rattles along or a limiter takes hold: the levels of the loudest notes are not to be trusted." : ""}`,
+    remedy: f.isAgain
+      ? "look for what rattles at that note; switch off any limiter or compressor; play softer, and record again"
+      : "record again, with nobody moving and the door shut; if it comes back at the same note, look for what rattles",
   }),
   hum: (f: { mainsHz: number; strongestHz: number; reSweepDb: number }) => ({
     message: `The mains hum in the recording: ${f.mainsHz} Hz and its multiples, strongest at ${f.strongestHz} Hz, only ${fixed(-f.reSweepDb, 0)} dB under the sweep.`,

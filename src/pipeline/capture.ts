@@ -160,7 +160,7 @@ export function captureRecording(input: CaptureInput): Captured {
   const noticed: Noticed[] = [];
   let markerDb: number | null = null;
   let markersAlike: MarkerLikeness | null = null;
-  let ceiling: LevelCeiling | null = null;
+  const ceilings: (LevelCeiling | null)[] = [];
   const heard = whole.flatMap((sweep) => {
     const deconvolved = deconvolveEvent(sweep, signal, excitation, found, clockRatio);
     const cut = cutEvent(deconvolved, sweep, excitation, noise);
@@ -188,7 +188,7 @@ export function captureRecording(input: CaptureInput): Captured {
       markersAlike ??= markerLikeness(signal, cut.impulse, markers, input.marker, noise, clockRatio);
     }
     const zeroSample = deconvolved.startSample + cut.arrivalLag + excitation.zeroSample;
-    ceiling ??= levelCeiling(signal, excitation, zeroSample);
+    ceilings.push(levelCeiling(signal, excitation, zeroSample));
     const harmonics = splitHarmonics(deconvolved, excitation, cut.arrivalLag);
     const isDistorted: Noticed["isDistorted"] = (noiseDb) => clipsIn(withNoise(cut.impulse, noiseDb), harmonics);
     noticed.push(notice(signal, excitation, sweep, cut, residual, decaySamples, isDistorted));
@@ -216,10 +216,11 @@ export function captureRecording(input: CaptureInput): Captured {
     return [take];
   });
   if (heard.length === 0) throw findings.noSweep(file);
+  const ceiling = ceilings.find((one) => one !== null);
   if (ceiling) throw findings.atCeiling(file, ceiling);
   if (isWrongClock) {
     // Lost samples move the second marker as a wrong clock does.
-    refuseDropouts(file, signal, noticed);
+    refuseDropouts(file, signal, noticed, excitation.growthS);
     throw findings.rateMismatch(file, 1 + drift.ppm * 1e-6, signal.sampleRate);
   }
   const shaped = drift ? null : wrongByShape(heard, excitation);

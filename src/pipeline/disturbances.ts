@@ -7,7 +7,7 @@ import { type Knock, type QuietFacts, quietFacts } from "../impulse/quiet-facts.
 import { LEAST_EXCESS_DB } from "../impulse/strange-cells.js";
 import type { Finding, Signal } from "../model.js";
 import * as findings from "./findings/signal.js";
-import { countBlocks, countSeparate, type Noticed, TOGETHER_S } from "./noticed.js";
+import { comesBack, countBlocks, countSeparate, type Noticed, TOGETHER_S } from "./noticed.js";
 import { refuseDropouts } from "./refuse-dropouts.js";
 
 /** What disturbs a recording's figures, though not so much that nothing is left. */
@@ -53,7 +53,7 @@ export function judge(
   const sweepDb = Math.min(...noticed.map((one) => one.sweepDb));
   // Spectra changed from frame to frame leap as lost samples do.
   if (!noticed.some((one) => one.isDistorted(() => 0))) refuseProcessed(file, traces);
-  refuseDropouts(file, signal, noticed);
+  refuseDropouts(file, signal, noticed, excitation.growthS);
   const facts = quietFacts(quietCells(signal, excitation, found, decayS), found, signal.sampleRate, decayS, sweepDb);
   const changed = findings.noiseChanged(file, facts.rise);
   const events = noticed.map((_, sweep) => eventsOf(noticed, sweep, facts));
@@ -73,7 +73,7 @@ export function judge(
     };
   }
   if (isMoving) throw findings.gainMoved(file, facts.gainDb);
-  const knocks = knocksOf(file, events);
+  const knocks = knocksOf(file, events, comesBack(noticed, events, excitation.growthS));
   const touched = noticed.map((one, sweep) =>
     events[sweep]!.map(({ atS, excessDb }) => ({
       byDb: excessDb + SHARE_OF_WINDOW_DB,
@@ -113,12 +113,12 @@ function eventsOf(noticed: readonly Noticed[], sweep: number, facts: QuietFacts)
 }
 
 /** @throws {InputError} when these are too many for knocks */
-function knocksOf(file: string, events: readonly (readonly Knock[])[]): Finding[] {
+function knocksOf(file: string, events: readonly (readonly Knock[])[], isAgain: boolean): Finding[] {
   const worst = events.flat().reduce<Knock | null>((a, b) => (b.excessDb > (a?.excessDb ?? 0) ? b : a), null);
   if (!worst) return [];
   const isLasting = events.some((some) => countSeparate(some) > MOST_KNOCKS || countBlocks(some) > LONGEST_KNOCKS);
   if (isLasting) throw findings.lossy(file, worst);
-  return [findings.knock(file, worst)];
+  return [findings.knock(file, worst, isAgain)];
 }
 
 /** The frequencies whose response, as far as figures are read off it, was being recorded at an instant. */

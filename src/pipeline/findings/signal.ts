@@ -71,8 +71,15 @@ export const noiseWithHoles = (file: string, unevennessDb: number): InputError =
 export const lossy = (file: string, { atS, bandHz, reSweepDb }: Knock): InputError =>
   rejection(file, "processed", { reSweepDb, bandHz }, { value: reSweepDb, unit: "dB", atS, bandHz });
 
-export const knock = (file: string, { atS, bandHz, excessDb, reSweepDb }: Knock): Finding =>
-  about([file], "warning", "knock", { atS, bandHz, excessDb, reSweepDb }, { value: excessDb, unit: "dB", atS, bandHz });
+/** @param isAgain - the same happened at the same note of another sweep */
+export const knock = (file: string, { atS, bandHz, excessDb, reSweepDb }: Knock, isAgain: boolean): Finding =>
+  about(
+    [file],
+    "warning",
+    "knock",
+    { atS, bandHz, excessDb, reSweepDb, isAgain },
+    { value: excessDb, unit: "dB", atS, bandHz },
+  );
 
 export function hum(file: string, found: Hum | null, sweepDb: number): Finding[] {
   if (!found || found.levelDb - sweepDb < HUM.value) return [];
