@@ -526,7 +526,8 @@ export const catalogue = {
     remedy: "make the sweep with a longer gap",
   }),
   "clock-unknown": () => ({
-    message: "The two markers were not both heard: clock drift and the arrival of left against right are not known.",
+    message:
+      "The two markers were not both heard: clock drift, the arrival of left against right, and whether something followed the level (a compressor, automatic gain) are not known.",
     remedy: "record the reel from before its first marker until after its second",
   }),
   "noise-unknown": () => ({
