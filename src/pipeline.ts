@@ -5,6 +5,7 @@ import type { Finding, ImpulseResponse, Results, Session } from "./model.js";
 import { againstTargets } from "./pipeline/against-targets.js";
 import { type CaptureOptions, captureSession } from "./pipeline/capture-session.js";
 import { compareMonitors } from "./pipeline/compare-monitors.js";
+import { decaysAreHidden } from "./pipeline/figure-findings.js";
 import { type Group, measurementId } from "./pipeline/group.js";
 import { prepareInputs, type SessionFiles } from "./pipeline/inputs.js";
 import { type Labour, labourHere, type Measured } from "./pipeline/labour.js";
@@ -105,7 +106,9 @@ async function roomFigures(
   speedOfSound: number,
   labour: Labour,
 ): Promise<Pick<Results, "measurements" | "roomModes" | "surfaces" | "flutter" | "doubleSlopes">> {
-  const single = measured.filter(({ measurement }) => !measurement.derived);
+  const single = measured.filter(
+    ({ measurement: { derived, distortion } }) => !derived && !decaysAreHidden(distortion),
+  );
   const late = all(single, async ({ measurement, impulse }) => ({
     measurement,
     late: await labour.lateSound(impulse),

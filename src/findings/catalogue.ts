@@ -356,8 +356,11 @@ export const catalogue = {
     message: "The recording is silent.",
     remedy: "check the microphone, its gain and the input that was recorded",
   }),
-  clipped: (f: { count: number }) => ({
-    message: `The recording is clipped: ${f.count} samples at its ceiling.`,
+  clipped: (f: { readonly count: number } | { readonly crests: number; readonly levelDbfs: number }) => ({
+    message:
+      "count" in f
+        ? `The recording is clipped: ${f.count} samples at its ceiling.`
+        : `The recording was clipped or limited at its input: ${f.crests} crests of the sweep, at separate frequencies, all end at ${fixed(f.levelDbfs, 1)} dB re full scale. Something has rounded the edges since, a filter or a change of sample rate.`,
     remedy: "lower the microphone's gain so that peaks stay near -6 dBFS, and record again",
   }),
   "dc-offset": (f: { percent: number }) => ({
@@ -372,6 +375,9 @@ export const catalogue = {
     f:
       | { readonly gainDb: number }
       | { readonly markerDb: number }
+      | { readonly apartDb: number }
+      | { readonly unlikeDb: number }
+      | { readonly unevennessDb: number }
       | { readonly atS: number }
       | { readonly reSweepDb: number; readonly bandHz: number },
   ) => {
@@ -390,6 +396,24 @@ export const catalogue = {
         remedy: `${remedy}; if it stays, play softer: a loudspeaker's limiter does the same`,
       };
     }
+    if ("apartDb" in f) {
+      return {
+        message: `The gain moved between the two markers: the second is ${fixed(Math.abs(f.apartDb), 1)} dB ${f.apartDb > 0 ? "louder" : "softer"} than the first, and the same sound otherwise.`,
+        remedy: `${remedy}; leave all gains alone while the reel plays`,
+      };
+    }
+    if ("unlikeDb" in f) {
+      return {
+        message: `The markers and the sweep went through different things: what they do not have in common is only ${fixed(-f.unlikeDb, 0)} dB weaker than a marker, so something changes the sound with time.`,
+        remedy: `${remedy}; take chorus, flanger and other effects out of the channel, and leave the microphone and the loudspeaker alone while the reel plays`,
+      };
+    }
+    if ("unevennessDb" in f) {
+      return {
+        message: `The silence has holes: at one frequency its loud moments stand ${fixed(f.unevennessDb, 0)} dB over its usual level, where a room's noise has 5 dB, as after noise suppression or a lossy format. Soft sounds, and so decays, are cut off by it.`,
+        remedy,
+      };
+    }
     const told =
       "atS" in f
         ? `from ${fixed(f.atS, 1)} s on the sweep leaps again and again`
@@ -400,10 +424,11 @@ export const catalogue = {
         "record by cable instead of a wireless link, uncompressed, without noise suppression; if it stays, listen for what rattles along",
     };
   },
-  knock: (f: { atS: number; bandHz: number; excessDb: number; reSweepDb: number }) => ({
-    message: `Something knocked or rattled at ${fixed(f.atS, 1)} s: ${fixed(f.excessDb, 0)} dB over the noise near ${hertz(f.bandHz)}, ${fixed(-f.reSweepDb, 0)} dB under the sweep. Decays that were sounding then are not stated.`,
-    remedy:
-      "record again, with nobody moving and the door shut; if it comes back at the same note, look for what rattles",
+  knock: (f: { atS: number; bandHz: number; excessDb: number; reSweepDb: number; isAgain: boolean }) => ({
+    message: `Something knocked or rattled at ${fixed(f.atS, 1)} s: ${fixed(f.excessDb, 0)} dB over the noise near ${hertz(f.bandHz)}, ${fixed(-f.reSweepDb, 0)} dB under the sweep. Decays that were sounding then are not stated.${f.isAgain ? " It came at the same note of another sweep too, as when something rattles along or a limiter takes hold: the levels of the loudest notes are not to be trusted." : ""}`,
+    remedy: f.isAgain
+      ? "look for what rattles at that note; switch off any limiter or compressor; play softer, and record again"
+      : "record again, with nobody moving and the door shut; if it comes back at the same note, look for what rattles",
   }),
   hum: (f: { mainsHz: number; strongestHz: number; reSweepDb: number }) => ({
     message: `The mains hum in the recording: ${f.mainsHz} Hz and its multiples, strongest at ${f.strongestHz} Hz, only ${fixed(-f.reSweepDb, 0)} dB under the sweep.`,
@@ -501,7 +526,8 @@ export const catalogue = {
     remedy: "make the sweep with a longer gap",
   }),
   "clock-unknown": () => ({
-    message: "The two markers were not both heard: clock drift and the arrival of left against right are not known.",
+    message:
+      "The two markers were not both heard: clock drift, the arrival of left against right, and whether something followed the level (a compressor, automatic gain) are not known.",
     remedy: "record the reel from before its first marker until after its second",
   }),
   "noise-unknown": () => ({
@@ -565,8 +591,8 @@ export const catalogue = {
       remedy: "play louder, within what ears and loudspeakers stand, use a longer sweep, or make the room quieter",
     };
   },
-  distorted: (f: { id: string; percent: number; frequencyHz: number; isClipped: boolean }) => ({
-    message: `${f.id} was driven too hard: its harmonics reach ${fixed(f.percent, f.percent < 10 ? 1 : 0)} % at ${hertz(Math.round(f.frequencyHz))}${f.isClipped ? ", and the high ones are as strong as the low, as where something clips (a limiter, an amplifier, the microphone's input)" : ""}. The levels are squeezed with it.`,
+  distorted: (f: { id: string; percent: number; frequencyHz: number; isClipped: boolean; hidesDecays: boolean }) => ({
+    message: `${f.id} was driven too hard: its harmonics reach ${fixed(f.percent, f.percent < 10 ? 1 : 0)} % at ${hertz(Math.round(f.frequencyHz))}${f.isClipped ? ", and the high ones are as strong as the low, as where something clips (a limiter, an amplifier, the microphone's input)" : ""}. The levels are squeezed with it and not to be trusted${f.hidesDecays ? "; decays cannot be told from the harmonics and are not stated" : ""}.`,
     remedy: "turn the loudspeaker down 6 dB and record again; if it stays, turn down the microphone's gain as well",
   }),
   "band-limited": (f: { id: string; hz: number; dropDb: number; isCliff: boolean }) =>
@@ -600,7 +626,7 @@ export const catalogue = {
   }),
 
   "calibration-suspect": (f: CalibrationDoubt) => ({
-    message: `The microphone's table "${f.file}" ${doubt(f)}.`,
+    message: `The microphone's table "${f.file}" ${doubt(f)}. ${doubtful(f)} not to be trusted.`,
     remedy:
       f.kind === "angle"
         ? "name the table for the angle at which the microphone stood, or correct orientationDeg in session.json"
@@ -650,6 +676,18 @@ function doubt(f: CalibrationDoubt): string {
   if (f.kind === "level")
     return `lies around ${fixed(f.meanDb, 1)} dB, not around 0: it seems to hold a sensitivity, not a deviation`;
   return `says nothing from ${hertz(f.fromHz)} to ${hertz(f.toHz)}, which was measured: its nearest value was used there`;
+}
+
+/** Whichever of two rows is wrong, what lies between it and its other neighbour is wrong as well. */
+export function spoiltHz({ fromHz, toHz }: { readonly fromHz: number; readonly toHz: number }): Range {
+  return [fromHz ** 2 / toHz, toHz ** 2 / fromHz];
+}
+
+/** The figures that a doubtful table spoils. */
+function doubtful(f: CalibrationDoubt): string {
+  if (f.kind === "angle") return "Levels in the treble are";
+  if (f.kind === "jump") return `Levels and decays ${range(spoiltHz(f))} are`;
+  return f.kind === "gap" ? "Levels there are" : "The levels that it corrects are";
 }
 
 function morePlaces(places: number): string {

@@ -6,12 +6,16 @@ export interface DrivenTooHard {
   readonly frequencyHz: number;
   /** The high odd harmonics are as strong as the low: something clips, a limiter or an amplifier. */
   readonly isClipped: boolean;
+  /** Harmonics are so many or so strong that what follows the direct sound may be theirs. */
+  readonly hidesDecays: boolean;
 }
 
 const JUDGED_HZ = [80, 8000] as const;
 const MIDDLE_HZ = [200, 4000] as const;
 /** Good loudspeakers stay under 1 % there; where a limiter works, 4 %. */
 const MIDDLE_PERCENT = 3;
+/** 20 dB under the sound itself, where T20 is still read. A choice of ours. */
+const HIDES_DECAYS_PERCENT = 10;
 /** A driver's own curve makes a fifth harmonic 20 dB or more under the third; an edge makes it as strong. */
 const FIFTH_RE_THIRD_DB = -12;
 const LEAST_FIFTH_DB = -55;
@@ -38,9 +42,11 @@ export function drivenTooHard(distortion: Distortion): DrivenTooHard | null {
   const middle = places(distortion, MIDDLE_HZ)
     .map(({ percent }) => percent ?? 0)
     .sort((a, b) => a - b);
-  if (!isBent && !((middle[middle.length >> 1] ?? 0) > MIDDLE_PERCENT)) return null;
+  const usual = middle[middle.length >> 1] ?? 0;
+  if (!isBent && !(usual > MIDDLE_PERCENT)) return null;
   const worst = known.reduce((a, b) => (b.percent > a.percent ? b : a));
-  return { percent: worst.percent, frequencyHz: worst.hz, isClipped };
+  const hidesDecays = isClipped || usual > HIDES_DECAYS_PERCENT;
+  return { percent: worst.percent, frequencyHz: worst.hz, isClipped, hidesDecays };
 }
 
 /** Whether harmonics without end are to be expected: nothing else can be told from them then. */

@@ -13,7 +13,10 @@ import type { Excitation } from "../impulse/excitation.js";
 import { type Event, findEvents, type FoundEvent } from "../impulse/find.js";
 import { splitHarmonics } from "../impulse/harmonics.js";
 import { markerAgreement } from "../impulse/marker-agreement.js";
+import { type LevelCeiling, levelCeiling } from "../impulse/level-ceiling.js";
+import { type MarkerLikeness, markerLikeness } from "../impulse/marker-likeness.js";
 import { type NoiseDensity, noiseDensity, noiseInResponse, withNoise } from "../impulse/noise.js";
+import { unevennessDb } from "../impulse/noise-evenness.js";
 import { residualOf, summariseResidual } from "../impulse/residual.js";
 import { signalToNoise } from "../impulse/signal-to-noise.js";
 import type {
@@ -156,6 +159,8 @@ export function captureRecording(input: CaptureInput): Captured {
 
   const noticed: Noticed[] = [];
   let markerDb: number | null = null;
+  let markersAlike: MarkerLikeness | null = null;
+  const ceilings: (LevelCeiling | null)[] = [];
   const heard = whole.flatMap((sweep) => {
     const deconvolved = deconvolveEvent(sweep, signal, excitation, found, clockRatio);
     const cut = cutEvent(deconvolved, sweep, excitation, noise);
@@ -180,7 +185,10 @@ export function captureRecording(input: CaptureInput): Captured {
     const markers = found.filter(({ event }) => event.kind === "marker" && event.channel === sweep.event.channel);
     if (input.marker && noise) {
       markerDb ??= markerAgreement(signal, cut.impulse, markers, input.marker, noise);
+      markersAlike ??= markerLikeness(signal, cut.impulse, markers, input.marker, noise, clockRatio);
     }
+    const zeroSample = deconvolved.startSample + cut.arrivalLag + excitation.zeroSample;
+    ceilings.push(levelCeiling(signal, excitation, zeroSample));
     const harmonics = splitHarmonics(deconvolved, excitation, cut.arrivalLag);
     const isDistorted: Noticed["isDistorted"] = (noiseDb) => clipsIn(withNoise(cut.impulse, noiseDb), harmonics);
     noticed.push(notice(signal, excitation, sweep, cut, residual, decaySamples, isDistorted));
@@ -208,14 +216,21 @@ export function captureRecording(input: CaptureInput): Captured {
     return [take];
   });
   if (heard.length === 0) throw findings.noSweep(file);
+  const ceiling = ceilings.find((one) => one !== null);
+  if (ceiling) throw findings.atCeiling(file, ceiling);
   if (isWrongClock) {
     // Lost samples move the second marker as a wrong clock does.
-    refuseDropouts(file, signal, noticed);
+    refuseDropouts(file, signal, noticed, excitation.growthS);
     throw findings.rateMismatch(file, 1 + drift.ppm * 1e-6, signal.sampleRate);
   }
   const shaped = drift ? null : wrongByShape(heard, excitation);
   if (shaped !== null) throw findings.rateMismatch(file, shaped, signal.sampleRate, SHAPE_TOLERANCE);
-  const disturbances = judge(file, signal, excitation, sounding, noticed, markerDb);
+  const uneven = quiet && unevennessDb(signal, quiet.fromSample, quiet.untilSample);
+  const disturbances = judge(file, signal, excitation, sounding, noticed, {
+    markerDb,
+    markersAlike,
+    unevennessDb: uneven,
+  });
   const takes = heard.map((take, n) => ({
     ...take,
     impulse: withNoise(take.impulse, (hz) => disturbances.noiseDb(hz, n)),
@@ -279,15 +294,15 @@ function incomplete(
 function quietStretch(
   signal: Signal,
   found: readonly FoundEvent[],
-): { noise: NoiseDensity; untilSample: number } | null {
+): { noise: NoiseDensity; fromSample: number; untilSample: number } | null {
   const margin = QUIET_MARGIN_S * signal.sampleRate;
   const first = Math.min(...found.map(({ startSample }) => startSample));
   const last = Math.max(...found.map(({ startSample, event }) => startSample + event.samples));
   const before = noiseDensity(signal, 0, first - margin);
-  if (before) return { noise: before, untilSample: first - margin };
+  if (before) return { noise: before, fromSample: 0, untilSample: first - margin };
   const fromSample = last + DECAYED_S * signal.sampleRate;
   const after = noiseDensity(signal, fromSample, signal.samples.length);
-  return after && { noise: after, untilSample: fromSample + FINGERPRINT_SAMPLES };
+  return after && { noise: after, fromSample, untilSample: fromSample + FINGERPRINT_SAMPLES };
 }
 
 function deconvolveEvent(

@@ -1,12 +1,13 @@
 import type { Excitation } from "../impulse/excitation.js";
 import type { FoundEvent } from "../impulse/find.js";
 import { findHum } from "../impulse/hum.js";
+import type { MarkerLikeness } from "../impulse/marker-likeness.js";
 import { quietCells } from "../impulse/quiet-cells.js";
 import { type Knock, type QuietFacts, quietFacts } from "../impulse/quiet-facts.js";
 import { LEAST_EXCESS_DB } from "../impulse/strange-cells.js";
 import type { Finding, Signal } from "../model.js";
 import * as findings from "./findings/signal.js";
-import { countBlocks, countSeparate, type Noticed, TOGETHER_S } from "./noticed.js";
+import { comesBack, countBlocks, countSeparate, type Noticed, TOGETHER_S } from "./noticed.js";
 import { refuseDropouts } from "./refuse-dropouts.js";
 
 /** What disturbs a recording's figures, though not so much that nothing is left. */
@@ -16,6 +17,15 @@ export interface Disturbances {
   readonly disturbedHz: readonly (readonly [number, number])[][];
   /** How far the noise under a sweep, with what happened there, is over that of the lead. */
   noiseDb(frequencyHz: number, sweep: number): number;
+}
+
+/** What tells processing apart from anything a room does. */
+export interface Traces {
+  /** See `markerAgreement`. */
+  readonly markerDb: number | null;
+  readonly markersAlike: MarkerLikeness | null;
+  /** Of the silence, see `unevennessDb`. */
+  readonly unevennessDb: number | null;
 }
 
 /** More separate events than this are no knocks: something changes the sound all along. A choice of ours. */
@@ -28,7 +38,6 @@ const SHARE_OF_WINDOW_DB = -10;
 /**
  * Judges what was noticed in one recording.
  *
- * @param markerDb - see `markerAgreement`
  * @throws {InputError} when samples are missing, a gain moved under the sweeps or something else changed the sound all along:
  *   no figure can come from it
  */
@@ -38,14 +47,13 @@ export function judge(
   excitation: Excitation,
   found: readonly FoundEvent[],
   noticed: readonly Noticed[],
-  markerDb: number | null,
+  traces: Traces,
 ): Disturbances {
   const decayS = Math.max(...noticed.map((one) => one.decayS));
   const sweepDb = Math.min(...noticed.map((one) => one.sweepDb));
-  const isOther = findings.isOtherForMarkers(markerDb) && !noticed.some((one) => one.isDistorted(() => 0));
   // Spectra changed from frame to frame leap as lost samples do.
-  if (isOther) throw findings.followedLevel(file, markerDb);
-  refuseDropouts(file, signal, noticed);
+  if (!noticed.some((one) => one.isDistorted(() => 0))) refuseProcessed(file, traces);
+  refuseDropouts(file, signal, noticed, excitation.growthS);
   const facts = quietFacts(quietCells(signal, excitation, found, decayS), found, signal.sampleRate, decayS, sweepDb);
   const changed = findings.noiseChanged(file, facts.rise);
   const events = noticed.map((_, sweep) => eventsOf(noticed, sweep, facts));
@@ -65,7 +73,7 @@ export function judge(
     };
   }
   if (isMoving) throw findings.gainMoved(file, facts.gainDb);
-  const knocks = knocksOf(file, events);
+  const knocks = knocksOf(file, events, comesBack(noticed, events, excitation.growthS));
   const touched = noticed.map((one, sweep) =>
     events[sweep]!.map(({ atS, excessDb }) => ({
       byDb: excessDb + SHARE_OF_WINDOW_DB,
@@ -82,6 +90,17 @@ export function judge(
   };
 }
 
+/** @throws {InputError} when the markers or the silence tell of something that changes the sound on its way */
+function refuseProcessed(file: string, { markerDb, markersAlike, unevennessDb }: Traces): void {
+  if (findings.isOtherForMarkers(markerDb)) throw findings.followedLevel(file, markerDb);
+  if (markersAlike && findings.areStrangers(markersAlike.unlikeDb)) {
+    throw findings.changedBetween(file, markersAlike.unlikeDb);
+  }
+  const changeDb = markersAlike?.gainDb ?? null;
+  if (findings.isOtherForMarkers(changeDb)) throw findings.markersApart(file, changeDb);
+  if (findings.hasHoles(unevennessDb)) throw findings.noiseWithHoles(file, unevennessDb);
+}
+
 /** What happened under one sweep: in the cells it left quiet, and what its response does not explain. */
 function eventsOf(noticed: readonly Noticed[], sweep: number, facts: QuietFacts): Knock[] {
   const { strange, spanS } = noticed[sweep]!;
@@ -94,12 +113,12 @@ function eventsOf(noticed: readonly Noticed[], sweep: number, facts: QuietFacts)
 }
 
 /** @throws {InputError} when these are too many for knocks */
-function knocksOf(file: string, events: readonly (readonly Knock[])[]): Finding[] {
+function knocksOf(file: string, events: readonly (readonly Knock[])[], isAgain: boolean): Finding[] {
   const worst = events.flat().reduce<Knock | null>((a, b) => (b.excessDb > (a?.excessDb ?? 0) ? b : a), null);
   if (!worst) return [];
   const isLasting = events.some((some) => countSeparate(some) > MOST_KNOCKS || countBlocks(some) > LONGEST_KNOCKS);
   if (isLasting) throw findings.lossy(file, worst);
-  return [findings.knock(file, worst)];
+  return [findings.knock(file, worst, isAgain)];
 }
 
 /** The frequencies whose response, as far as figures are read off it, was being recorded at an instant. */

@@ -2,8 +2,9 @@ import { logPower } from "../dsp/log-power.js";
 import type { AveragedTakes } from "../impulse/average-takes.js";
 import { onsetSample } from "../impulse/onset.js";
 import { bandMetrics, type DecayMetrics, decayRanges } from "../metrics/decay/band-metrics.js";
-import { isDisturbed, withholdDisturbed } from "../metrics/decay/withhold-disturbed.js";
+import { isDisturbed, withholdHidden, withholdDisturbed } from "../metrics/decay/withhold-disturbed.js";
 import { measureDistortion } from "../metrics/distortion.js";
+import { drivenTooHard } from "../metrics/driven-too-hard.js";
 import type { BandLimit } from "../metrics/response/band-limit.js";
 import { steadyPower } from "../metrics/response/steady-state.js";
 import type { Distortion, Finding, ImpulseResponse } from "../model.js";
@@ -23,7 +24,8 @@ export interface JudgedFigures {
 export function figureFindings({ id, takes }: Group, { decays, distortion, limit }: JudgedFigures): Finding[] {
   const files = filesOf(takes);
   return [
-    ...lowSignal(id, factsOf(takes).signalToNoiseDb, decays, files),
+    // What takes decays away then is told already.
+    ...lowSignal(id, factsOf(takes).signalToNoiseDb, decaysAreHidden(distortion) ? [] : decays, files),
     ...distorted(id, distortion, files),
     ...bandLimited(id, limit, files),
   ];
@@ -50,15 +52,22 @@ function octaveRanges(impulse: ImpulseResponse, disturbedHz: Take["disturbedHz"]
   return octaves.map((octave, n) => ({ ...octave, ...ranges[n]! }));
 }
 
+/** Whether harmonics are so many or so strong that nothing of a decay can be told. */
+export function decaysAreHidden(distortion: Distortion | null): boolean {
+  return distortion !== null && (drivenTooHard(distortion)?.hidesDecays ?? false);
+}
+
 const disturbed = (takes: Group["takes"]): Take["disturbedHz"] => takes.flatMap(({ disturbedHz }) => disturbedHz);
 
-/** Decays in bands, without those under which something else sounded. */
+/** Decays in bands, without those under which something else sounded; none where harmonics hide them. */
 export function judgedDecays(
   impulse: ImpulseResponse,
   takes: Group["takes"],
   bands: Parameters<typeof bandMetrics>[1],
+  areHidden: boolean,
 ): DecayMetrics[] {
-  return withholdDisturbed(bandMetrics({ ...impulse, arrivalSample: onsetSample(impulse) }, bands), disturbed(takes));
+  const decays = bandMetrics({ ...impulse, arrivalSample: onsetSample(impulse) }, bands);
+  return areHidden ? withholdHidden(decays) : withholdDisturbed(decays, disturbed(takes));
 }
 
 /** Behind a cliff there is nothing of the loudspeaker: as if it had not been swept. */

@@ -1,6 +1,7 @@
 import { InputError } from "../errors.js";
 import type { Code, FactsOf } from "../findings/catalogue.js";
 import { stated } from "../findings/stated.js";
+import type { LevelCeiling } from "../impulse/level-ceiling.js";
 import { nearestUsual } from "../impulse/usual-ratios.js";
 import type { ChannelName, Finding, Recording } from "../model.js";
 import { finding } from "../schema/finding.js";
@@ -59,6 +60,10 @@ export const silent = (file: string): InputError => rejection(file, "silent", un
 
 export const clipped = (file: string, count: number): InputError =>
   rejection(file, "clipped", { count }, { value: count, unit: "samples", limit: 0 });
+
+/** Cut off before something rounded the edges. */
+export const atCeiling = (file: string, { crests, levelDbfs }: LevelCeiling): InputError =>
+  rejection(file, "clipped", { crests, levelDbfs }, { value: levelDbfs, unit: "dBFS" });
 
 export const wrongRate = (file: string, foundHz: number, expectedHz: number): InputError =>
   rejection(file, "sample-rate", { foundHz, expectedHz }, { value: foundHz, unit: "Hz", limit: expectedHz });

@@ -14,7 +14,8 @@ import { bandsWithin } from "../standards/iec61260.js";
 import { weightingA } from "../standards/iec61672.js";
 import type { Measured, ReadOff } from "./labour.js";
 import { extreme, factsOf, type Group, groupFindings, measurementId } from "./group.js";
-import { figureFindings, judgedDecays, withinLimit } from "./figure-findings.js";
+import { decaysAreHidden, figureFindings, judgedDecays, withinLimit } from "./figure-findings.js";
+import { withTakeScatter } from "./take-scatter.js";
 import { earlyEnd } from "./findings/measured.js";
 
 export interface Calibration {
@@ -43,15 +44,17 @@ export function measureGroup(group: Group, calibration: Calibration): ReadOff {
   const result = limit?.isCliff ? responseWithin(limit) : whole;
   const { signalToNoiseDb, worst, drift } = factsOf(takes);
   const { noise } = first;
-  const read = readOff(group, impulse, result, calibration);
   const distortion = measureDistortion(
     impulse,
     result.steady,
     takes.map((take) => take.harmonics),
     averaged.agree ? takes.length : 1,
   );
+  const areHidden = decaysAreHidden(distortion);
+  const read = readOff(group, impulse, result, calibration, areHidden);
   const measurement: Measurement = {
     ...read,
+    bands: withTakeScatter(read.bands, averaged.aligned),
     takes: new Set(takes.map((take) => take.recording)).size,
     derived: false,
     quality: {
@@ -117,7 +120,8 @@ export function measurePhantom(
   };
   const result = measureResponse(impulse, pressureOffsetDb(group, calibration), null);
   const { quality } = left.measurement;
-  const read = readOff(group, impulse, result, calibration);
+  const areHidden = [left, right].some((side) => decaysAreHidden(side.measurement.distortion));
+  const read = readOff(group, impulse, result, calibration, areHidden);
   const measurement: Measurement = {
     ...read,
     bands: read.bands.filter((band) => band.exactHz * 10 ** (0.15 / band.fraction) <= PHANTOM_HIGHEST_HZ * 1.01),
@@ -141,8 +145,9 @@ function readOff(
   impulse: ImpulseResponse,
   result: ResponseResult,
   calibration: Calibration,
+  areHidden: boolean,
 ): ResponseParts {
-  const decays = judgedDecays(impulse, group.takes, bandsWithin(...impulse.sweptHz));
+  const decays = judgedDecays(impulse, group.takes, bandsWithin(...impulse.sweptHz), areHidden);
   const bands = decays.map((decay) => ({
     ...decay,
     ...bandLevel(impulse, result.steady, result.noiseS, decay, pressureOffsetDb(group, calibration)),

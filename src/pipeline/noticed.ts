@@ -38,3 +38,25 @@ export function countSeparate(events: readonly Timed[]): number {
 export function countBlocks(events: readonly Timed[]): number {
   return new Set(events.map(({ atS }) => Math.round(10 * atS))).size;
 }
+
+/** Nearer than this two events are at one note. */
+const SAME_NOTE_OCTAVES = 1 / 6;
+
+/**
+ * Whether what happened under one sweep happened again at the same notes of another: then the level is the cause, or something that
+ * sounds along, and no accident.
+ *
+ * @param events - of each sweep
+ * @param growthS - of the sweep; null where it is not known
+ */
+export function comesBack(
+  noticed: readonly Pick<Noticed, "zeroS">[],
+  events: readonly (readonly Timed[])[],
+  growthS: number | null,
+): boolean {
+  if (growthS === null) return false;
+  const within = SAME_NOTE_OCTAVES * Math.LN2 * growthS;
+  const after = events.map((some, sweep) => some.map(({ atS }) => atS - noticed[sweep]!.zeroS));
+  const [fewer, ...others] = after.filter(({ length }) => length > 0).sort((a, b) => a.length - b.length);
+  return others.some((other) => fewer!.every((atS) => other.some((again) => Math.abs(again - atS) <= within)));
+}

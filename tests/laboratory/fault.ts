@@ -24,6 +24,12 @@ export interface Strength {
   readonly verdict: "harmless" | "harmful";
   /** Only by the script: what lies between the weakest harmful and the strongest harmless, or takes long. */
   readonly isSlow?: boolean;
+  /** File second at which it happens; the finding that names it has to say the same. */
+  readonly atS?: number;
+  /** What is injected turns the gain as well, by the same at all frequencies: levels are compared but for that. */
+  readonly turnsGain?: true;
+  /** Why figures need not be those of the clean session: they are true of something else that was there to be measured. */
+  readonly truth?: string;
   readonly inject: (clean: LabSession) => LabSession;
 }
 

@@ -3,7 +3,7 @@ import type { Results, SampleFormat, Session, SweepRecipe } from "../../src/mode
 import type { Scenario } from "../../src/simulate/scenario.js";
 import { recordSession } from "../../src/simulate/session/record-session.js";
 import { openStudio, type Reel, type Studio } from "../../src/simulate/session/studio.js";
-import { makeSweepRecipe } from "../../src/sweep/recipe.js";
+import { makeSweepRecipe, type SweepOptions } from "../../src/sweep/recipe.js";
 import { renderReel } from "../../src/sweep/render.js";
 import { analyseInMemory, recipeFile, text } from "../pipeline/in-memory-session.js";
 import { cleanStudio } from "../simulate/test-rooms.js";
@@ -85,6 +85,20 @@ export function otherSession(
 ): LabSession {
   const other = change(scenario);
   return recorded(other, sounding, openStudio(other, sounding), takes);
+}
+
+const studiosOfSweeps = new Map<string, LabSession>();
+
+/** Records the laboratory's studio with another reel, and the session says so; each reel is recorded once. */
+export function sessionOfSweep(options: SweepOptions): LabSession {
+  const key = JSON.stringify(options);
+  const known = studiosOfSweeps.get(key);
+  if (known) return known;
+  const recipe = makeSweepRecipe(options);
+  const own = reelOf(recipe);
+  const made = { ...recorded(scenario, own, openStudio(scenario, own), { mix: 1 }), recipe, reel: own };
+  studiosOfSweeps.set(key, made);
+  return made;
 }
 
 function recorded(own: Scenario, played: Reel, open: Studio, takes: Takes): LabSession {

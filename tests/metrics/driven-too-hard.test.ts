@@ -31,6 +31,12 @@ describe("Harmonics", () => {
     expect(drivenTooHard(distortion(-60, -33, -34))!.isClipped).toBe(true);
   });
 
+  it("hide decays when they come to a tenth, or are those of an edge, and not when a small driver makes 5 %", () => {
+    expect(drivenTooHard(distortion(-26, -60, -80))!.hidesDecays).toBe(false);
+    expect(drivenTooHard(distortion(-19, -60, -80))!.hidesDecays).toBe(true);
+    expect(drivenTooHard(distortion(-60, -33, -34))!.hidesDecays).toBe(true);
+  });
+
   it("of an edge that come to 1 % are no harm yet, but hide what else there is", () => {
     expect(drivenTooHard(distortion(-60, -43, -45))).toBeNull();
     expect(hidesTheRest(distortion(-60, -43, -45))).toBe(true);

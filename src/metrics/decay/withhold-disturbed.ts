@@ -16,6 +16,11 @@ export function withholdDisturbed(
   );
 }
 
+/** Takes back all decays of a response whose harmonics are so many or so strong that they go on like a decay. */
+export function withholdHidden(bands: readonly DecayMetrics[]): DecayMetrics[] {
+  return bands.map((band) => ({ ...unknownDecay(band), flags: [...band.flags, "hidden-by-harmonics"] }));
+}
+
 export function isDisturbed(
   band: Parameters<typeof bandEdges>[0],
   rangesHz: readonly (readonly [number, number])[],

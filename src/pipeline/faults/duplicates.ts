@@ -31,13 +31,19 @@ export function withoutDuplicates(takes: readonly Take[]): { takes: Take[]; find
       if (!same) continue;
       const [first, second] = [earlier.takes[0]!.recording, later.takes[0]!.recording];
       const isRepeat = claimOf(earlier) === claimOf(later);
-      found.push(findings.duplicateTake(first, second, same.gainDb, isRepeat));
+      found.push(findings.duplicateTake(first, second, gainBetween(earlier, later) ?? same.gainDb, isRepeat));
       left.add(second);
       if (!isRepeat) left.add(first);
       break;
     }
   });
   return { takes: takes.filter(({ recording }) => !left.has(recording)), findings: found };
+}
+
+/** By the peaks: rounding to fewer bits adds to the silence, by which copies are known, but not to them. */
+function gainBetween(earlier: Heard, later: Heard): number | null {
+  const [a, b] = [earlier.takes[0]!.peakDbfs, later.takes[0]!.peakDbfs];
+  return a === null || b === null ? null : b - a;
 }
 
 /** What a recording is said to be of. */

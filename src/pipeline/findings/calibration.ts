@@ -1,4 +1,4 @@
-import type { FactsOf } from "../../findings/catalogue.js";
+import { type FactsOf, spoiltHz } from "../../findings/catalogue.js";
 import { stated } from "../../findings/stated.js";
 import type { Finding } from "../../model.js";
 import type { ReadCalibration } from "../../recording/microphone-calibration.js";
@@ -28,7 +28,7 @@ function suspect(facts: FactsOf<"calibration-suspect">, parts: Partial<Finding>)
 
 function partsOf(what: Suspicion): Partial<Finding> {
   if (what.kind === "jump") {
-    return { value: what.stepDb, unit: "dB", limit: what.limitDb, rangeHz: [what.fromHz, what.toHz] };
+    return { value: what.stepDb, unit: "dB", limit: what.limitDb, rangeHz: [...spoiltHz(what)] };
   }
   if (what.kind === "gap") return { rangeHz: [what.fromHz, what.toHz] };
   return { value: what.kind === "range" ? what.rangeDb : what.meanDb, unit: "dB", limit: what.limitDb };

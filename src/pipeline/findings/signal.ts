@@ -1,5 +1,13 @@
 import type { InputError } from "../../errors.js";
-import { DC_OFFSET, HUM, MARKER_AGREEMENT, MOVING_GAIN, NOISE_RISE } from "../../findings/limits.js";
+import {
+  DC_OFFSET,
+  HUM,
+  MARKER_AGREEMENT,
+  MARKERS_UNLIKE,
+  MOVING_GAIN,
+  NOISE_RISE,
+  NOISE_WITH_HOLES,
+} from "../../findings/limits.js";
 import type { Hum } from "../../impulse/hum.js";
 import type { Knock, QuietFacts } from "../../impulse/quiet-facts.js";
 import type { Finding } from "../../model.js";
@@ -39,11 +47,39 @@ export const followedLevel = (file: string, markerDb: number): InputError => {
   return rejection(file, "processed", { markerDb }, { value: markerDb, unit: "dB", limit, source });
 };
 
+/** Markers, or the response and a marker, are less alike than anybody who moves could make them. */
+export const areStrangers = (unlikeDb: number): boolean => unlikeDb > MARKERS_UNLIKE.value;
+
+export const changedBetween = (file: string, unlikeDb: number): InputError => {
+  const { value: limit, source } = MARKERS_UNLIKE;
+  return rejection(file, "processed", { unlikeDb }, { value: unlikeDb, unit: "dB", limit, source });
+};
+
+export const markersApart = (file: string, apartDb: number): InputError => {
+  const { value: limit, source } = MARKER_AGREEMENT;
+  return rejection(file, "processed", { apartDb }, { value: apartDb, unit: "dB", limit, source });
+};
+
+export const hasHoles = (unevennessDb: number | null): unevennessDb is number =>
+  unevennessDb !== null && unevennessDb >= NOISE_WITH_HOLES.value;
+
+export const noiseWithHoles = (file: string, unevennessDb: number): InputError => {
+  const { value: limit, source } = NOISE_WITH_HOLES;
+  return rejection(file, "processed", { unevennessDb }, { value: unevennessDb, unit: "dB", limit, source });
+};
+
 export const lossy = (file: string, { atS, bandHz, reSweepDb }: Knock): InputError =>
   rejection(file, "processed", { reSweepDb, bandHz }, { value: reSweepDb, unit: "dB", atS, bandHz });
 
-export const knock = (file: string, { atS, bandHz, excessDb, reSweepDb }: Knock): Finding =>
-  about([file], "warning", "knock", { atS, bandHz, excessDb, reSweepDb }, { value: excessDb, unit: "dB", atS, bandHz });
+/** @param isAgain - the same happened at the same note of another sweep */
+export const knock = (file: string, { atS, bandHz, excessDb, reSweepDb }: Knock, isAgain: boolean): Finding =>
+  about(
+    [file],
+    "warning",
+    "knock",
+    { atS, bandHz, excessDb, reSweepDb, isAgain },
+    { value: excessDb, unit: "dB", atS, bandHz },
+  );
 
 export function hum(file: string, found: Hum | null, sweepDb: number): Finding[] {
   if (!found || found.levelDb - sweepDb < HUM.value) return [];

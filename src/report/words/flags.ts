@@ -13,6 +13,7 @@ const words: Readonly<Record<string, string>> = {
   "not-straight": "the decay is not a straight line, so one time does not describe it",
   curved: "the decay bends: a coupled space or a flutter",
   disturbed: "something else sounded while the room decayed, so no decay can be read",
+  "hidden-by-harmonics": "the harmonics of something driven too hard go on like a decay, so no decay can be read",
   "clarity-below-noise": "late sound is under the noise, so clarity is not known",
 };
 

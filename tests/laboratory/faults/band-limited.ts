@@ -7,6 +7,8 @@ const through = (gainAt: (frequencyHz: number) => number): Strength["inject"] =>
 const shelf = (fromHz: number, gainDb: number) => (hz: number) =>
   10 ** ((gainDb * hz ** 2) / (hz ** 2 + fromHz ** 2) / 20);
 
+const OWN = "the loudspeaker sounds so";
+
 export const bandLimitedFaults: readonly Fault[] = [
   {
     what: "a wireless link cut the treble off",
@@ -22,6 +24,7 @@ export const bandLimitedFaults: readonly Fault[] = [
       {
         strength: "none, a loudspeaker that ends at 11 kHz with 48 dB an octave",
         verdict: "harmless",
+        truth: OWN,
         isSlow: true,
         inject: through(slope(11_000, 48)),
       },
@@ -34,11 +37,18 @@ export const bandLimitedFaults: readonly Fault[] = [
     code: "band-limited",
     severity: "warning",
     strengths: [
-      { strength: "it did, but 10 dB too soft", verdict: "harmless", isSlow: true, inject: through(shelf(2000, -10)) },
-      { strength: "20 dB too soft", verdict: "harmful", inject: through(shelf(2000, -20)) },
+      {
+        strength: "it did, but 10 dB too soft",
+        verdict: "harmless",
+        truth: OWN,
+        isSlow: true,
+        inject: through(shelf(2000, -10)),
+      },
+      { strength: "20 dB too soft", verdict: "harmful", truth: OWN, inject: through(shelf(2000, -20)) },
       {
         strength: "not at all, crossover at 2 kHz",
         verdict: "harmful",
+        truth: OWN,
         isSlow: true,
         inject: through(slope(2000, 24)),
       },

@@ -46,10 +46,17 @@ export const bothSpeakersFault: Fault = {
     {
       strength: "a mirror image of a room, microphone 2 mm off its middle",
       verdict: "harmless",
+      truth: "another room",
       isSlow: true,
       inject: mirrored(0.002),
     },
-    { strength: "mono, noise 45 dB under the sweep", verdict: "harmful", inject: mono(-45) },
-    { strength: "mono, noise 80 dB under the sweep", verdict: "harmful", isSlow: true, inject: mono(-80) },
+    { strength: "mono, noise 45 dB under the sweep", verdict: "harmful", turnsGain: true, inject: mono(-45) },
+    {
+      strength: "mono, noise 80 dB under the sweep",
+      verdict: "harmful",
+      turnsGain: true,
+      isSlow: true,
+      inject: mono(-80),
+    },
   ],
 };

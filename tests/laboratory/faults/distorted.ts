@@ -32,7 +32,7 @@ export const distortedFaults: readonly Fault[] = [
     ],
   },
   {
-    what: "the preamp was driven too hard, before the converter's filter",
+    what: "the preamp was driven so hard before the converter's filter that no crest keeps to one level",
     code: "distorted",
     severity: "warning",
     strengths: [
@@ -42,7 +42,7 @@ export const distortedFaults: readonly Fault[] = [
         isSlow: true,
         inject: recorded(0.2),
       },
-      { strength: "3 dB over", verdict: "harmful", inject: recorded(3) },
+      { strength: "6 dB over", verdict: "harmful", inject: recorded(6) },
     ],
   },
 ];

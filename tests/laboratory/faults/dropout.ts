@@ -1,5 +1,5 @@
 import { type Fault, inFirstRecording, type Strength } from "../fault.js";
-import { inLeftSweep } from "./moments.js";
+import { inLeftSweep, leftSweepS } from "./moments.js";
 
 function lost(atS: number, count: number): Strength["inject"] {
   return inFirstRecording((samples) => {
@@ -39,10 +39,10 @@ export const dropoutFaults: readonly Fault[] = [
     severity: "reject",
     strengths: [
       { strength: "none, but a spark of −40 dBFS on the cable", verdict: "harmless", inject: spark(2.4, -40) },
-      { strength: "1, at 1 kHz", verdict: "harmful", inject: lost(2.4, 1) },
-      { strength: "1, at 210 Hz", verdict: "harmful", isSlow: true, inject: lost(1.5, 1) },
-      { strength: "64, at 350 Hz", verdict: "harmful", isSlow: true, inject: lost(1.8, 64) },
-      { strength: "480, at 8 kHz", verdict: "harmful", inject: lost(3.6, 480) },
+      { strength: "1, at 1 kHz", verdict: "harmful", atS: leftSweepS(2.4), inject: lost(2.4, 1) },
+      { strength: "1, at 210 Hz", verdict: "harmful", isSlow: true, atS: leftSweepS(1.5), inject: lost(1.5, 1) },
+      { strength: "64, at 350 Hz", verdict: "harmful", isSlow: true, atS: leftSweepS(1.8), inject: lost(1.8, 64) },
+      { strength: "480, at 8 kHz", verdict: "harmful", atS: leftSweepS(3.6), inject: lost(3.6, 480) },
     ],
   },
   {
@@ -50,8 +50,8 @@ export const dropoutFaults: readonly Fault[] = [
     code: "dropout",
     severity: "reject",
     strengths: [
-      { strength: "64, at 125 Hz", verdict: "harmful", inject: twice(1.2, 64) },
-      { strength: "512, at 2.8 kHz", verdict: "harmful", isSlow: true, inject: twice(3, 512) },
+      { strength: "64, at 125 Hz", verdict: "harmful", atS: leftSweepS(1.2), inject: twice(1.2, 64) },
+      { strength: "512, at 2.8 kHz", verdict: "harmful", isSlow: true, atS: leftSweepS(3), inject: twice(3, 512) },
     ],
   },
   {
@@ -65,8 +65,14 @@ export const dropoutFaults: readonly Fault[] = [
         isSlow: true,
         inject: zeros(-1.5, 192),
       },
-      { strength: "1 ms, at 1 kHz", verdict: "harmful", inject: zeros(2.4, 48) },
-      { strength: "10 ms, in the gap between the sweeps", verdict: "harmful", isSlow: true, inject: zeros(4.9, 480) },
+      { strength: "1 ms, at 1 kHz", verdict: "harmful", atS: leftSweepS(2.4), inject: zeros(2.4, 48) },
+      {
+        strength: "10 ms, in the gap between the sweeps",
+        verdict: "harmful",
+        isSlow: true,
+        atS: leftSweepS(4.9),
+        inject: zeros(4.9, 480),
+      },
     ],
   },
 ];

@@ -1,5 +1,5 @@
 import { type Fault, inFirstRecording, type Strength } from "../fault.js";
-import { inLeftSweep } from "./moments.js";
+import { inLeftSweep, leftSweepS } from "./moments.js";
 
 /** Partials of a knock on wood: re the first one's frequency, share of the peak, seconds to fall by 8.7 dB. */
 const PARTIALS = [
@@ -43,8 +43,25 @@ export const knockFault: Fault = {
       inject: knock(0.8, -60, 120),
     },
     { strength: "peak −20 dBFS, a second before the sweep", verdict: "harmless", inject: knock(-1.2, -20, 120) },
-    { strength: "peak −40 dBFS, 2.1 s into the sweep", verdict: "harmful", inject: knock(2.1, -40, 300) },
-    { strength: "peak −30 dBFS, 0.9 s into the sweep", verdict: "harmful", isSlow: true, inject: knock(0.9, -30, 60) },
-    { strength: "peak −20 dBFS, 3.5 s into the sweep", verdict: "harmful", isSlow: true, inject: knock(3.5, -20, 120) },
+    {
+      strength: "peak −40 dBFS, 2.1 s into the sweep",
+      verdict: "harmful",
+      atS: leftSweepS(2.1),
+      inject: knock(2.1, -40, 300),
+    },
+    {
+      strength: "peak −30 dBFS, 0.9 s into the sweep",
+      verdict: "harmful",
+      isSlow: true,
+      atS: leftSweepS(0.9),
+      inject: knock(0.9, -30, 60),
+    },
+    {
+      strength: "peak −20 dBFS, 3.5 s into the sweep",
+      verdict: "harmful",
+      isSlow: true,
+      atS: leftSweepS(3.5),
+      inject: knock(3.5, -20, 120),
+    },
   ],
 };

@@ -14,6 +14,7 @@ export const noSweepFault: Fault = {
     {
       strength: "the sweep 45 dB over white noise",
       verdict: "harmless",
+      turnsGain: true,
       isSlow: true,
       inject: inFirstRecording((samples) => {
         const noise = whiteNoise(samples.length, 3);

@@ -35,7 +35,14 @@ export const polarityFaults: readonly Fault[] = [
     code: "polarity-inverted",
     severity: "warning",
     // The two add up to nothing where they should carry the bass.
-    strengths: [{ strength: "the right one", verdict: "harmful", inject: inEveryRecording(turnRight) }],
+    strengths: [
+      {
+        strength: "the right one",
+        verdict: "harmful",
+        truth: "the centre does cancel",
+        inject: inEveryRecording(turnRight),
+      },
+    ],
   },
   {
     what: "one monitor is inverted against the other",

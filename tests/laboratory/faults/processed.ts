@@ -1,94 +1,6 @@
-import { forwardReal, inverseReal } from "../../../src/dsp/fft.js";
 import { type Fault, inFirstRecording, type Strength } from "../fault.js";
-import { LEAD_S, labRecipe } from "../laboratory.js";
-
-/** Follows the power of a sine's peak: it rises with one time constant and falls with another. */
-function envelope(samples: Float64Array, sampleRate: number, attackS: number, releaseS: number): Float64Array {
-  const rise = Math.exp(-1 / (attackS * sampleRate));
-  const fall = Math.exp(-1 / (releaseS * sampleRate));
-  let power = 0;
-  return samples.map((value) => {
-    const now = 2 * value * value;
-    const keep = now > power ? rise : fall;
-    power = keep * power + (1 - keep) * now;
-    return power;
-  });
-}
-
-function compressor(thresholdDbfs: number, ratio: number, attackS = 0.01, releaseS = 0.2): Strength["inject"] {
-  return inFirstRecording((samples, sampleRate) => {
-    const power = envelope(samples, sampleRate, attackS, releaseS);
-    return samples.map((value, n) => {
-      const overDb = Math.max(0, 10 * Math.log10(power[n]! + 1e-30) - thresholdDbfs);
-      return value * 10 ** ((-overDb * (1 - 1 / ratio)) / 20);
-    });
-  });
-}
-
-/** Brings everything to one level, the quiet with it. */
-function leveller(targetDbfs: number, timeS: number, mostDb: number): Strength["inject"] {
-  return inFirstRecording((samples, sampleRate) => {
-    const power = envelope(samples, sampleRate, timeS, timeS);
-    return samples.map((value, n) => {
-      const gainDb = Math.min(mostDb, targetDbfs - 10 * Math.log10(power[n]! + 1e-30));
-      return value * 10 ** (gainDb / 20);
-    });
-  });
-}
-
-/** Holds back what is softer than the threshold. */
-function gate(thresholdDbfs: number, reductionDb: number): Strength["inject"] {
-  return inFirstRecording((samples, sampleRate) => {
-    const power = envelope(samples, sampleRate, 0.005, 0.05);
-    let gain = 1;
-    return samples.map((value, n) => {
-      const wanted = 10 * Math.log10(power[n]! + 1e-30) > thresholdDbfs ? 1 : 10 ** (-reductionDb / 20);
-      gain += (wanted - gain) * (wanted > gain ? 0.01 : 0.0005);
-      return gain * value;
-    });
-  });
-}
-
-const FRAME = 1024;
-
-/** Passes the sound through overlapping frames whose spectra are changed one after the other. */
-function inFrames(change: (spectrum: Float64Array) => void): Strength["inject"] {
-  const window = Float64Array.from({ length: FRAME }, (_, n) => Math.sin((Math.PI * (n + 0.5)) / FRAME));
-  return inFirstRecording((samples) => {
-    const output = new Float64Array(samples.length);
-    for (let start = -FRAME / 2; start < samples.length; start += FRAME / 2) {
-      const frame = window.map((weight, n) => weight * (samples[start + n] ?? 0));
-      const spectrum = forwardReal(frame, FRAME);
-      change(spectrum);
-      inverseReal(spectrum).forEach((value, n) => {
-        if (start + n >= 0 && start + n < output.length) output[start + n]! += window[n]! * value;
-      });
-    }
-    return output;
-  });
-}
-
-/** A lossy link: each frame's spectrum is rounded to steps so far under its largest value. */
-const lossy = (stepDb: number): Strength["inject"] =>
-  inFrames((spectrum) => {
-    const largest = spectrum.reduce((most, value) => Math.max(most, Math.abs(value)), 0);
-    const step = largest * 10 ** (-stepDb / 20);
-    if (step > 0) for (let k = 0; k < spectrum.length; k++) spectrum[k] = step * Math.round(spectrum[k]! / step);
-  });
-
-/** What removes echoes and noise from calls takes every sound that lasts for noise, bin by bin. */
-function suppressor(mostDb: number): Strength["inject"] {
-  const usual = new Float64Array(FRAME / 2 + 1);
-  return inFrames((spectrum) => {
-    for (let k = 0; k < usual.length; k++) {
-      const power = spectrum[2 * k]! ** 2 + spectrum[2 * k + 1]! ** 2;
-      usual[k] = usual[k]! * 0.9 + 0.1 * power;
-      const gain = Math.max(10 ** (-mostDb / 20), Math.sqrt(Math.max(0, 1 - usual[k]! / (power + 1e-30))));
-      spectrum[2 * k]! *= gain;
-      spectrum[2 * k + 1]! *= gain;
-    }
-  });
-}
+import { LEAD_S, labRecipe, type LabSession, sessionOfSweep } from "../laboratory.js";
+import { compressor, denoiser, flanger, gate, leveller, limiter, lossy, suppressor, tremolo } from "./effects.js";
 
 /**
  * A person half a metre behind the microphone, half a square metre to sound, scatters sqrt(0.5 / 4 pi) 1.46 m / (1.9 m 0.5 m) of
@@ -107,6 +19,57 @@ const personAtMarkers: Strength["inject"] = inFirstRecording((samples, sampleRat
   }
   return samples;
 });
+
+/** What is over sooner, or lasts longer, than the laboratory's own sweep of 4 s. */
+const SHORT = { durationS: 2.4, leadS: 0.8, gapS: 0.7, tailS: 0.3 } as const;
+const shortSession = (): LabSession => sessionOfSweep(SHORT);
+/** The reel as it is made when nobody asks for anything else: sweeps of 10 s. */
+const defaultSession = (): LabSession => sessionOfSweep({});
+
+const otherSweeps: readonly Fault[] = [
+  {
+    what: "something followed the level or suppressed noise (sweeps of 2.4 s)",
+    code: "processed",
+    severity: "reject",
+    clean: shortSession,
+    strengths: [
+      { strength: "none", verdict: "harmless", inject: (clean) => clean },
+      {
+        strength: "compressor 2:1 above −20 dBFS, 20 and 250 ms",
+        verdict: "harmful",
+        inject: compressor(-20, 2, 0.02, 0.25),
+      },
+      { strength: "limiter, 3.5 dB, 1 and 100 ms", verdict: "harmful", inject: limiter(3.5, 0.001, 0.1) },
+      { strength: "gain that swings by 20 %, 0.5 Hz", verdict: "harmful", isSlow: true, inject: tremolo(0.5, 0.2, 0) },
+      { strength: "flanger of 0.5", verdict: "harmful", isSlow: true, inject: flanger(0.5, 2, 0.5) },
+      { strength: "denoiser of 12 dB", verdict: "harmful", isSlow: true, inject: denoiser(12) },
+      { strength: "suppressor of 6 dB", verdict: "harmful", isSlow: true, inject: suppressor(6) },
+      { strength: "lossy link, steps 32 dB under", verdict: "harmful", isSlow: true, inject: lossy(32) },
+    ],
+  },
+  {
+    what: "something followed the level or suppressed noise (sweeps of 10 s)",
+    code: "processed",
+    severity: "reject",
+    clean: defaultSession,
+    strengths: [
+      { strength: "none", verdict: "harmless", isSlow: true, inject: (clean) => clean },
+      {
+        strength: "compressor 2:1 above −20 dBFS, 20 and 250 ms",
+        verdict: "harmful",
+        isSlow: true,
+        inject: compressor(-20, 2, 0.02, 0.25),
+      },
+      { strength: "limiter, 3.5 dB, 1 and 100 ms", verdict: "harmful", isSlow: true, inject: limiter(3.5, 0.001, 0.1) },
+      { strength: "gain that swings by 20 %, 0.5 Hz", verdict: "harmful", inject: tremolo(0.5, 0.2, 0) },
+      { strength: "flanger of 0.5", verdict: "harmful", inject: flanger(0.5, 2, 0.5) },
+      { strength: "flanger of 0.7", verdict: "harmful", isSlow: true, inject: flanger(0.3, 3, 0.7) },
+      { strength: "denoiser of 12 dB", verdict: "harmful", inject: denoiser(12) },
+      { strength: "suppressor of 6 dB", verdict: "harmful", isSlow: true, inject: suppressor(6) },
+      { strength: "lossy link, steps 32 dB under", verdict: "harmful", isSlow: true, inject: lossy(32) },
+    ],
+  },
+];
 
 export const processedFaults: readonly Fault[] = [
   {
@@ -158,4 +121,5 @@ export const processedFaults: readonly Fault[] = [
       { strength: "up to 6 dB, bin by bin", verdict: "harmful", isSlow: true, inject: suppressor(6) },
     ],
   },
+  ...otherSweeps,
 ];

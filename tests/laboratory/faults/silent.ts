@@ -9,6 +9,7 @@ export const silentFault: Fault = {
     {
       strength: "the sweep at 60 dB less",
       verdict: "harmless",
+      turnsGain: true,
       // Weak, and its own noise with it: nothing is lost in a file of floating point.
       inject: inFirstRecording((samples) => samples.map((value) => 1e-3 * value), { format: "float32" }),
     },

@@ -1,0 +1,111 @@
+import { delayBetween } from "../dsp/delay-between.js";
+import { forwardReal, inverseReal, transformSize } from "../dsp/fft.js";
+import { paddedCut } from "../dsp/padded-cut.js";
+import { synthesiseMarker } from "../dsp/sweep-signal.js";
+import type { ImpulseResponse, Signal, SweepRecipe } from "../model.js";
+import type { FoundEvent } from "./find.js";
+import { type NoiseDensity, noisePower } from "./noise.js";
+
+/** How alike the two markers of a recording are, and what the sweep's response makes of a marker. */
+export interface MarkerLikeness {
+  /** The largest part of one that another cannot explain by a gain and a delay, dB re its energy. */
+  readonly unlikeDb: number;
+  /** Of the last marker over the first, dB; null where their shapes differ, so that somebody may have moved. */
+  readonly gainDb: number | null;
+}
+
+const BAND_HZ = [1000, 6000] as const;
+/** The marker and the first reflections. */
+const LENGTH_S = 0.15;
+const BEFORE_S = 0.02;
+/** Noise adds as much to what is not alike. */
+const LEAST_SNR = 10 ** (20 / 10);
+/** What moves in the room changes the shape by more; with noise of so little energy a gain is known to 0.02 dB. */
+const SAME_SHAPE_DB = -25;
+
+/**
+ * Holds the two markers of a recording, and what its response makes of a marker, against each other as waves.
+ *
+ * To a system that stays the same all three are one sound. A delay that swings makes strangers of them, a gain that moves makes
+ * one louder than the other.
+ *
+ * @param impulse - of the sweep from the markers' loudspeaker, not corrected by a microphone's table
+ * @param markers - those heard
+ * @param marker - how the markers were made
+ * @param clockRatio - of the recorder's clock to the player's
+ * @returns null when two markers do not stand out of the noise
+ */
+export function markerLikeness(
+  { samples, sampleRate }: Signal,
+  impulse: ImpulseResponse,
+  markers: readonly FoundEvent[],
+  marker: Pick<SweepRecipe, "sampleRate" | "levelDbfs">,
+  noise: NoiseDensity,
+  clockRatio: number,
+): MarkerLikeness | null {
+  const length = Math.round(LENGTH_S * sampleRate);
+  const before = Math.round(BEFORE_S * sampleRate);
+  const noiseEnergy = noisePower(noise, ...BAND_HZ) * length;
+  const heard = markers
+    .map(({ startSample }) => paddedCut(samples, Math.round(startSample) - before, length))
+    .filter((cut) => energyOf(cut, sampleRate) > LEAST_SNR * noiseEnergy);
+  const [first, last] = [heard[0], heard.at(-1)];
+  if (!first || !last || heard.length < 2) return null;
+  // At a rate that is higher by the clock's ratio the same marker has as many more samples.
+  const played = synthesiseMarker({ ...marker, sampleRate: marker.sampleRate * clockRatio });
+  const response = paddedCut(impulse.samples, Math.round(impulse.arrivalSample) - before, length);
+  const expected = convolved(played, response).subarray(0, length);
+  const ofBoth = unlike(first, last, sampleRate);
+  const others = heard.map((one) => unlike(one, expected, sampleRate).unlikeDb);
+  return {
+    unlikeDb: Math.max(ofBoth.unlikeDb, ...others),
+    gainDb: ofBoth.unlikeDb <= SAME_SHAPE_DB ? ofBoth.gainDb : null,
+  };
+}
+
+/** One minus the squared correlation of two sounds at their best delay, and the second's energy over the first's. */
+function unlike(a: Float64Array, b: Float64Array, sampleRate: number): { unlikeDb: number; gainDb: number } {
+  const delay = delayBetween(a, b, sampleRate, BAND_HZ);
+  const size = 2 * transformSize(a.length);
+  const [x, y] = [forwardReal(a, size), forwardReal(b, size)];
+  let together = 0;
+  let energyX = 0;
+  let energyY = 0;
+  for (const k of binsOf(size, sampleRate)) {
+    const [xr, xi, yr, yi] = [x[2 * k]!, x[2 * k + 1]!, y[2 * k]!, y[2 * k + 1]!];
+    const angle = (2 * Math.PI * k * delay.samples) / size;
+    together += (xr * yr + xi * yi) * Math.cos(angle) - (xr * yi - xi * yr) * Math.sin(angle);
+    energyX += xr * xr + xi * xi;
+    energyY += yr * yr + yi * yi;
+  }
+  return {
+    unlikeDb: 10 * Math.log10(Math.max(Number.EPSILON, 1 - together ** 2 / (energyX * energyY))),
+    gainDb: 10 * Math.log10(energyY / energyX),
+  };
+}
+
+/** Energy within the band that is compared: sum of squares. */
+function energyOf(cut: Float64Array, sampleRate: number): number {
+  const size = 2 * transformSize(cut.length);
+  const spectrum = forwardReal(cut, size);
+  let energy = 0;
+  for (const k of binsOf(size, sampleRate)) energy += spectrum[2 * k]! ** 2 + spectrum[2 * k + 1]! ** 2;
+  return (2 * energy) / size;
+}
+
+function binsOf(size: number, sampleRate: number): number[] {
+  const first = Math.ceil((BAND_HZ[0] * size) / sampleRate);
+  const end = Math.floor((BAND_HZ[1] * size) / sampleRate);
+  return Array.from({ length: end - first }, (_, n) => first + n);
+}
+
+function convolved(a: Float64Array, b: Float64Array): Float64Array {
+  const size = transformSize(a.length + b.length);
+  const [x, y] = [forwardReal(a, size), forwardReal(b, size)];
+  for (let k = 0; k < x.length; k += 2) {
+    const [xr, xi, yr, yi] = [x[k]!, x[k + 1]!, y[k]!, y[k + 1]!];
+    x[k] = xr * yr - xi * yi;
+    x[k + 1] = xr * yi + xi * yr;
+  }
+  return inverseReal(x);
+}
