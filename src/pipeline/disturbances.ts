@@ -1,3 +1,4 @@
+import type { InputError } from "../errors.js";
 import type { Excitation } from "../impulse/excitation.js";
 import type { FoundEvent } from "../impulse/find.js";
 import { findHum } from "../impulse/hum.js";
@@ -52,7 +53,8 @@ export function judge(
   const decayS = Math.max(...noticed.map((one) => one.decayS));
   const sweepDb = Math.min(...noticed.map((one) => one.sweepDb));
   // Spectra changed from frame to frame leap as lost samples do.
-  if (!noticed.some((one) => one.isDistorted(() => 0))) refuseProcessed(file, traces);
+  const processing = toldBy(file, traces);
+  if (processing && !noticed.some((one) => one.isDistorted(() => 0))) throw processing;
   refuseDropouts(file, signal, noticed, excitation.growthS);
   const facts = quietFacts(quietCells(signal, excitation, found, decayS), found, signal.sampleRate, decayS, sweepDb);
   const changed = findings.noiseChanged(file, facts.rise);
@@ -90,15 +92,15 @@ export function judge(
   };
 }
 
-/** @throws {InputError} when the markers or the silence tell of something that changes the sound on its way */
-function refuseProcessed(file: string, { markerDb, markersAlike, unevennessDb }: Traces): void {
-  if (findings.isOtherForMarkers(markerDb)) throw findings.followedLevel(file, markerDb);
+/** What the markers or the silence tell of something that changes the sound on its way; null if nothing. */
+function toldBy(file: string, { markerDb, markersAlike, unevennessDb }: Traces): InputError | null {
+  if (findings.isOtherForMarkers(markerDb)) return findings.followedLevel(file, markerDb);
   if (markersAlike && findings.areStrangers(markersAlike.unlikeDb)) {
-    throw findings.changedBetween(file, markersAlike.unlikeDb);
+    return findings.changedBetween(file, markersAlike.unlikeDb);
   }
   const changeDb = markersAlike?.gainDb ?? null;
-  if (findings.isOtherForMarkers(changeDb)) throw findings.markersApart(file, changeDb);
-  if (findings.hasHoles(unevennessDb)) throw findings.noiseWithHoles(file, unevennessDb);
+  if (findings.isOtherForMarkers(changeDb)) return findings.markersApart(file, changeDb);
+  return findings.hasHoles(unevennessDb) ? findings.noiseWithHoles(file, unevennessDb) : null;
 }
 
 /** What happened under one sweep: in the cells it left quiet, and what its response does not explain. */
