@@ -8,8 +8,9 @@ const LONGEST_S = 4;
 /** Fewer frames have no tenth part that could be told. */
 const LEAST_FRAMES = 20;
 const HIGH = 0.9;
-/** Noise of fewer different samples is rounding, not sound. */
+/** Noise of fewer different samples is rounding, not sound; so is what lies this far under full scale, below 24 bits. */
 const LEAST_VALUES = 32;
+const LEAST_RMS = 10 ** (-130 / 20);
 
 /**
  * How far the loud moments of a silence stand over its usual level at the same frequency: the median over frequencies.
@@ -55,5 +56,7 @@ export function unevennessDb({ samples, sampleRate }: Signal, from: number, to: 
 function isSound(samples: Signal["samples"]): boolean {
   const values = new Set<number>();
   for (let n = 0; n < samples.length && values.size < LEAST_VALUES; n++) values.add(samples[n]!);
-  return values.size >= LEAST_VALUES;
+  let power = 0;
+  for (let n = 0; n < samples.length; n++) power += samples[n]! ** 2;
+  return values.size >= LEAST_VALUES && power > LEAST_RMS ** 2 * samples.length;
 }

@@ -20,6 +20,10 @@ const HIDES_DECAYS_PERCENT = 10;
 const FIFTH_RE_THIRD_DB = -12;
 const LEAST_FIFTH_DB = -55;
 const CLIPPED_PERCENT = 2;
+/** Where crests are looked at; a sine cut off by 1 dB has 4 %, loudspeakers 0.5 % there. */
+const BENT_HZ = [80, 3000] as const;
+const BENT_PERCENT = 1;
+const BENT_PLACES = 2;
 /** Places, a fortieth of a decade apart: a quarter and an eighth of a decade. */
 const CLIPPED_PLACES = 10;
 const LOUD_PLACES = 5;
@@ -52,6 +56,12 @@ export function drivenTooHard(distortion: Distortion): DrivenTooHard | null {
 /** Whether harmonics without end are to be expected: nothing else can be told from them then. */
 export function hidesTheRest(distortion: Distortion): boolean {
   return looksClipped(distortion) || drivenTooHard(distortion) !== null;
+}
+
+/** Whether harmonics of 1 % are there at more than one place, as wherever a crest of the sweep was cut off. */
+export function isBent(distortion: Distortion | null): boolean {
+  const bent = distortion ? places(distortion, BENT_HZ).filter(({ percent }) => (percent ?? 0) > BENT_PERCENT) : [];
+  return bent.length >= BENT_PLACES;
 }
 
 function clippedPlaces(distortion: Distortion): number[] {

@@ -21,6 +21,7 @@ import { residualOf, summariseResidual } from "../impulse/residual.js";
 import { signalToNoise } from "../impulse/signal-to-noise.js";
 import type {
   ChannelName,
+  Distortion,
   Finding,
   HarmonicResponse,
   ImpulseResponse,
@@ -29,7 +30,7 @@ import type {
   Signal,
 } from "../model.js";
 import { measureDistortion } from "../metrics/distortion.js";
-import { hidesTheRest } from "../metrics/driven-too-hard.js";
+import { hidesTheRest, isBent } from "../metrics/driven-too-hard.js";
 import { steadyState } from "../metrics/response/steady-state.js";
 import { type Fingerprint, fingerprint, FINGERPRINT_SAMPLES } from "../recording/fingerprint.js";
 import { levelFacts } from "../recording/level-facts.js";
@@ -160,7 +161,7 @@ export function captureRecording(input: CaptureInput): Captured {
   const noticed: Noticed[] = [];
   let markerDb: number | null = null;
   let markersAlike: MarkerLikeness | null = null;
-  const ceilings: (LevelCeiling | null)[] = [];
+  const ceilings: LevelCeiling[] = [];
   const heard = whole.flatMap((sweep) => {
     const deconvolved = deconvolveEvent(sweep, signal, excitation, found, clockRatio);
     const cut = cutEvent(deconvolved, sweep, excitation, noise);
@@ -188,8 +189,10 @@ export function captureRecording(input: CaptureInput): Captured {
       markersAlike ??= markerLikeness(signal, cut.impulse, markers, input.marker, noise, clockRatio);
     }
     const zeroSample = deconvolved.startSample + cut.arrivalLag + excitation.zeroSample;
-    ceilings.push(levelCeiling(signal, excitation, zeroSample));
     const harmonics = splitHarmonics(deconvolved, excitation, cut.arrivalLag);
+    const ceiling = levelCeiling(signal, excitation, zeroSample);
+    // One reflection in a dry room makes crests of one height too, but no harmonics.
+    if (ceiling && isBent(distortionOf(cut.impulse, harmonics))) ceilings.push(ceiling);
     const isDistorted: Noticed["isDistorted"] = (noiseDb) => clipsIn(withNoise(cut.impulse, noiseDb), harmonics);
     noticed.push(notice(signal, excitation, sweep, cut, residual, decaySamples, isDistorted));
     const take: Take = {
@@ -216,8 +219,7 @@ export function captureRecording(input: CaptureInput): Captured {
     return [take];
   });
   if (heard.length === 0) throw findings.noSweep(file);
-  const ceiling = ceilings.find((one) => one !== null);
-  if (ceiling) throw findings.atCeiling(file, ceiling);
+  if (ceilings[0]) throw findings.atCeiling(file, ceilings[0]);
   if (isWrongClock) {
     // Lost samples move the second marker as a wrong clock does.
     refuseDropouts(file, signal, noticed, excitation.growthS);
@@ -400,7 +402,11 @@ function flight(
 }
 
 function clipsIn(impulse: ImpulseResponse, harmonics: readonly HarmonicResponse[]): boolean {
-  const steady = steadyState(impulse);
-  const distortion = measureDistortion(impulse, logPower(steady.power, steady.binHz), [harmonics]);
+  const distortion = distortionOf(impulse, harmonics);
   return distortion !== null && hidesTheRest(distortion);
+}
+
+function distortionOf(impulse: ImpulseResponse, harmonics: readonly HarmonicResponse[]): Distortion | null {
+  const steady = steadyState(impulse);
+  return measureDistortion(impulse, logPower(steady.power, steady.binHz), [harmonics]);
 }

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { drivenTooHard, hidesTheRest } from "../../src/metrics/driven-too-hard.js";
+import { drivenTooHard, hidesTheRest, isBent } from "../../src/metrics/driven-too-hard.js";
 import type { Distortion } from "../../src/model.js";
 
 const frequencyHz = Array.from({ length: 101 }, (_, n) => 31.6 * 10 ** (n / 40));
@@ -35,6 +35,14 @@ describe("Harmonics", () => {
     expect(drivenTooHard(distortion(-26, -60, -80))!.hidesDecays).toBe(false);
     expect(drivenTooHard(distortion(-19, -60, -80))!.hidesDecays).toBe(true);
     expect(drivenTooHard(distortion(-60, -33, -34))!.hidesDecays).toBe(true);
+  });
+
+  it("of 2 % somewhere are those of a crest cut off, of 0.5 % everywhere those of a loudspeaker", () => {
+    expect(isBent(distortion(-46, -60, -80))).toBe(false);
+    expect(isBent(distortion(-60, -34, -40, 2000))).toBe(true);
+    // Above 3 kHz crests are not looked at.
+    expect(isBent(distortion(-60, -34, -40, 3100))).toBe(false);
+    expect(isBent(null)).toBe(false);
   });
 
   it("of an edge that come to 1 % are no harm yet, but hide what else there is", () => {
