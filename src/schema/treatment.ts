@@ -26,8 +26,8 @@ const measureSchema = z.discriminatedUnion("kind", [
     kind: z.literal("porous"),
     frequencyHz: z.number(),
     quarterWaveM: z.number(),
-    /** The surface it belongs on, where one is named. */
-    surface: z.string().nullable(),
+    /** The surface it belongs on, or each of several that are as likely; none where none is named. */
+    surfaces: z.array(z.string()),
     /** Share that must be taken for the limit to be kept, had the surface taken nothing before; null where there is no such limit. */
     neededAbsorption: value,
     depths: z.array(depthSchema),
@@ -44,6 +44,7 @@ const measureSchema = z.discriminatedUnion("kind", [
   }),
   z.strictObject({
     kind: z.literal("diffusion"),
+    surface: z.string().nullable(),
     frequencyHz: z.number(),
     depthM: z.number(),
     leastDistanceM: z.number(),
@@ -51,6 +52,11 @@ const measureSchema = z.discriminatedUnion("kind", [
     distanceM: value,
     /** Null where the distance is not known. */
     possible: z.boolean().nullable(),
+  }),
+  /** Several surfaces fit a reflection about as well: which one it is must be found first. */
+  z.strictObject({
+    kind: z.literal("find-surface"),
+    surfaces: z.array(z.strictObject({ surface: z.string(), confidence: z.number() })),
   }),
   z.strictObject({
     kind: z.literal("turn"),

@@ -28,7 +28,18 @@ export function measuresFor(finding: Finding, results: Results): Measure[] {
       return [...(hz !== null && hz <= MODES_UNTIL_HZ ? absorb(hz) : []), lowerPeak()];
     case "boundary-dip": {
       const moves = moveLoudspeaker(finding, results);
-      return [...moves, ...(hz === null ? [] : [porous(hz, moves[0]?.surface)]), ...dip(finding, true)];
+      return [
+        ...moves,
+        ...(hz === null
+          ? []
+          : [
+              porous(
+                hz,
+                moves.slice(0, 1).map(({ surface }) => surface),
+              ),
+            ]),
+        ...dip(finding, true),
+      ];
     }
     case "dip":
       return [...elsewhere(hz), ...dip(finding, null)];

@@ -135,6 +135,37 @@ describe("A dip", () => {
   });
 });
 
+type Point = [number, number, number];
+
+/** A reflection after 1 ms that may come by surfaces, each with its chance and where the sound meets it. */
+function comingBy(
+  by: Readonly<Record<string, readonly [confidence: number, pointM: Point]>>,
+  session: Partial<Results["session"]> = {},
+): Partial<Results> {
+  const quiet = quietResults();
+  const reflection = {
+    ...{ delayS: 0.001, pathDifferenceM: 0.34, levelDb: -5, levelUncertaintyDb: 0.2 },
+    ...{ polarity: 1 as const, firstNotchHz: 500, close: false },
+  };
+  const path = { detourM: 0.34, delayS: 0.001, detourUncertaintyM: 0.02, azimuthDeg: 0, elevationDeg: -30 };
+  const ways = Object.entries(by);
+  return {
+    session: { ...quiet.session, positions: [{ id: "mix", kind: "mix", xyzM: [3, 2, 1.2] }], ...session },
+    measurements: quiet.measurements.map((m) => ({ ...m, reflections: [reflection] })),
+    surfaces: {
+      placementUncertaintyM: 0.02,
+      panels: [],
+      measurements: [
+        {
+          ...{ id: "mains-L@mix", reason: null, dips: null },
+          paths: ways.map(([surface, [, pointM]]) => ({ ...path, surface, pointM, blockedBy: [] })),
+          origins: ways.map(([surface, [confidence]]) => ({ reflection: 0, surfaces: [surface], confidence, offM: 0 })),
+        },
+      ],
+    },
+  };
+}
+
 describe("A reflection", () => {
   const early = mend({ code: "early-reflection", value: -5, limit: -10, atS: 0.001, channels: ["L"] });
 
@@ -148,51 +179,33 @@ describe("A reflection", () => {
   });
 
   it("of a surface that is named passes by when that is turned by half the angle", () => {
-    const quiet = quietResults();
-    const at = (x: number, y: number, z: number): [number, number, number] => [x, y, z];
-    const change: Partial<Results> = {
-      session: { ...quiet.session, positions: [{ id: "mix", kind: "mix", xyzM: at(3, 2, 1.2) }] },
-      measurements: quiet.measurements.map((m) => ({
-        ...m,
-        reflections: [
-          {
-            ...{ delayS: 0.001, pathDifferenceM: 0.34, levelDb: -5, levelUncertaintyDb: 0.2 },
-            polarity: 1,
-            firstNotchHz: 500,
-            close: false,
-          },
-        ],
-      })),
-      surfaces: {
-        placementUncertaintyM: 0.02,
-        panels: [],
-        measurements: [
-          {
-            ...{ id: "mains-L@mix", reason: null, dips: null },
-            paths: [
-              {
-                ...{
-                  surface: "desk",
-                  detourM: 0.34,
-                  delayS: 0.001,
-                  detourUncertaintyM: 0.02,
-                  azimuthDeg: 0,
-                  elevationDeg: -30,
-                },
-                ...{ pointM: at(2.4, 2, 0.4), blockedBy: [] },
-              },
-            ],
-            origins: [{ reflection: 0, surfaces: ["desk"], confidence: 0.95, offM: 0 }],
-          },
-        ],
-      },
-    };
-    const found = measures(early, change);
+    const found = measures(early, comingBy({ desk: [0.95, [2.4, 2, 0.4]] }));
     // A metre away (3, 4, 5): atan(0.5) = 26.57°, halved.
     expect(one("turn", found)).toMatchObject({ surface: "desk" });
     expect(one("turn", found).angleDeg).toBeCloseTo(13.28, 2);
     expect(one("diffusion", found)).toMatchObject({ possible: false });
     expect(one("diffusion", found).distanceM).toBeCloseTo(1, 9);
+    expect(one("find-surface", found)).toBeUndefined();
+  });
+
+  it("that two walls send equally likely is met at both, each by its own distance, once it is known which it is", () => {
+    const found = measures(early, comingBy({ left: [0.499, [2.4, 2, 0.4]], right: [0.499, [3, 3.6, 2.4]] }));
+    expect(one("find-surface", found).surfaces).toEqual([
+      { surface: "left", confidence: 0.499 },
+      { surface: "right", confidence: 0.499 },
+    ]);
+    // A metre (3, 4, 5) and two.
+    const turned = found.filter((measure) => measure.kind === "turn");
+    expect(turned.map(({ surface, angleDeg }) => [surface, Math.round(angleDeg! * 100) / 100])).toEqual([
+      ["left", 13.28],
+      ["right", 7.02],
+    ]);
+    expect(one("porous", found).surfaces).toEqual(["left", "right"]);
+    const scattered = found.filter((measure) => measure.kind === "diffusion");
+    expect(scattered.map(({ surface, possible }) => [surface, possible])).toEqual([
+      ["left", false],
+      ["right", true],
+    ]);
   });
 });
 

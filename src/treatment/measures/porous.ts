@@ -19,14 +19,14 @@ type Porous = Extract<Measure, { kind: "porous" }>;
 /** How deep a porous layer on a rigid wall must be for sound from all sides. */
 export function porous(
   frequencyHz: number,
-  surface: string | null = null,
+  surfaces: readonly string[] = [],
   neededAbsorption: number | null = null,
 ): Porous {
   return {
     kind: "porous",
     frequencyHz,
     quarterWaveM: AIR.soundSpeedMPerS / frequencyHz / 4,
-    surface,
+    surfaces: [...surfaces],
     neededAbsorption,
     depths: SHARES.flatMap((absorption) =>
       RESISTIVITIES.map((resistivity) => depthFor(frequencyHz, resistivity, absorption)),

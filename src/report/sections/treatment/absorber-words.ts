@@ -6,8 +6,8 @@ import { length } from "../../words/lengths.js";
 type Of<Kind extends Measure["kind"]> = Extract<Measure, { kind: Kind }>;
 
 /** What a porous layer does, and how deep it must be. */
-export function porousWords({ frequencyHz, quarterWaveM, surface, neededAbsorption, depths }: Of<"porous">): string {
-  const where = surface === null ? "" : ` on ${surfaceName(surface)}`;
+export function porousWords({ frequencyHz, quarterWaveM, surfaces, neededAbsorption, depths }: Of<"porous">): string {
+  const where = surfaces.length === 0 ? "" : ` on ${surfaces.map(surfaceName).join(" or ")}`;
   const shares = [...new Set(depths.map(({ absorption }) => absorption))];
   const known = depths.filter(({ depthM }) => depthM !== null);
   const untested = [...new Set(known.filter(({ tested }) => !tested).map(({ resistivity }) => resistivity))];
@@ -59,10 +59,17 @@ export function tunedWords({ frequencyHz, membranes, holedPlates }: Of<"tuned">)
 }
 
 /** Whether making a surface scatter is an answer. */
-export function diffusionWords({ frequencyHz, depthM, leastDistanceM, distanceM, possible }: Of<"diffusion">): string {
+export function diffusionWords({
+  surface,
+  frequencyHz,
+  depthM,
+  leastDistanceM,
+  distanceM,
+  possible,
+}: Of<"diffusion">): string {
   const needs = `it takes a structure ${length(depthM)} deep (a quarter of the wavelength at ${hertz(frequencyHz)}) and ${length(leastDistanceM)} to the listener (three of them)`;
   if (possible === false && distanceM === null) return `Scattering: no answer at this frequency, for ${needs}.`;
-  const does = "Scattering: it keeps a reflection's energy in the room and spreads it in time and angle";
+  const does = `Scattering${surface === null ? "" : ` by ${surfaceName(surface)}`}: it keeps a reflection's energy in the room and spreads it in time and angle`;
   if (possible === null) return `${does}; ${needs}, and how far you sit from it is not known.`;
   return `${does}; ${needs}. You sit ${length(distanceM!)} from it${possible ? "" : ", too near"}.`;
 }

@@ -1,5 +1,5 @@
 import type { ChannelName, Measure, Results } from "../../../model.js";
-import { fixed, hertz, withUncertainty } from "../../../words/numbers.js";
+import { fixed, hertz, listed, withUncertainty } from "../../../words/numbers.js";
 import { isFace, surfaceName } from "../../../words/surface-name.js";
 import { length } from "../../words/lengths.js";
 import { channelName, shortMonitorName } from "../../words/names.js";
@@ -23,6 +23,8 @@ function oneMeasure(results: Results, measure: OtherMeasure): string {
       return tunedWords(measure);
     case "diffusion":
       return diffusionWords(measure);
+    case "find-surface":
+      return findSurfaceWords(measure);
     case "turn":
       return turnWords(measure);
     case "move-listener":
@@ -46,6 +48,12 @@ function oneMeasure(results: Results, measure: OtherMeasure): string {
 
 function side(results: Results, { monitor, channel }: { monitor: string; channel: ChannelName }): string {
   return `the ${channelName(channel, false)} side of ${shortMonitorName(results, monitor)}`;
+}
+
+function findSurfaceWords({ surfaces }: Extract<Measure, { kind: "find-surface" }>): string {
+  const names = surfaces.map(({ surface }) => surfaceName(surface));
+  const shares = surfaces.map(({ confidence }) => percent(confidence));
+  return `Finding out first: it comes by ${names.join(" or by ")}, and time and level fit each about as well (${listed(shares)}). Cover one where the sound meets it, with a folded blanket, and measure again: if the reflection falls, it is that one. What follows holds for the one that it is.`;
 }
 
 function turnWords({ surface, asideM, angleDeg }: Extract<Measure, { kind: "turn" }>): string {
