@@ -21,7 +21,8 @@ export function isFace(id: string): boolean {
 
 type Origin = Pick<MeasurementSurfaces["origins"][number], "surfaces" | "confidence">;
 
-function wayName(surfaces: readonly string[]): string {
+/** A way by one surface or two, in words. */
+export function wayName(surfaces: readonly string[]): string {
   return surfaces.map(surfaceName).join(" and then ");
 }
 
