@@ -11,12 +11,12 @@ const FACES: Readonly<Record<string, string>> = {
 
 /** A surface as sentences have it: a face by its name, a panel by the id that the session gives it. */
 export function surfaceName(id: string): string {
-  return FACES[id] ?? `“${id}”`;
+  return (isFace(id) ? FACES[id] : undefined) ?? `“${id}”`;
 }
 
 /** Whether it is one of the room's six faces, which nobody turns. */
 export function isFace(id: string): boolean {
-  return id in FACES;
+  return Object.hasOwn(FACES, id);
 }
 
 type Origin = Pick<MeasurementSurfaces["origins"][number], "surfaces" | "confidence">;

@@ -59,7 +59,7 @@ describe("A dip near a predicted one", () => {
         },
       ],
     };
-    const measurements = [{ id: "mains-L@mix", reason: null, paths: [], origins: [], dips }];
+    const measurements = [{ id: "mains-L@mix", reason: null, paths: [], directBlockedBy: [], origins: [], dips }];
     return { ...results, surfaces: { placementUncertaintyM: 0.02, measurements, panels: [] } };
   };
 

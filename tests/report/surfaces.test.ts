@@ -3,11 +3,13 @@ import type { MeasurementSurfaces, Results } from "../../src/model.js";
 import { surfaceSection } from "../../src/report/sections/surfaces.js";
 import { quietResults } from "../findings/quiet-results.js";
 
-type Surfaces = NonNullable<Results["surfaces"]>;
 type Origin = MeasurementSurfaces["origins"][number];
 
 /** A reflection 5 dB down, and what may have sent it; floor and ceiling are expected to. */
-function results(origins: readonly Pick<Origin, "surfaces" | "confidence">[], change: Partial<Surfaces> = {}): Results {
+function results(
+  origins: readonly Pick<Origin, "surfaces" | "confidence">[],
+  directBlockedBy: readonly string[] = [],
+): Results {
   const quiet = quietResults();
   const reflection = {
     ...{ delayS: 0.004, pathDifferenceM: 1.37, levelDb: -5, levelUncertaintyDb: 0.2 },
@@ -22,7 +24,7 @@ function results(origins: readonly Pick<Origin, "surfaces" | "confidence">[], ch
       panels: [],
       measurements: [
         {
-          ...{ id: "mains-L@mix", reason: null, dips: null },
+          ...{ id: "mains-L@mix", reason: null, dips: null, directBlockedBy: [...directBlockedBy] },
           paths: [
             { ...path, surface: "floor", pointM: [1.5, 2, 0], elevationDeg: -51 },
             { ...path, surface: "ceiling", pointM: [1.5, 2, 2.5], elevationDeg: 51 },
@@ -30,7 +32,6 @@ function results(origins: readonly Pick<Origin, "surfaces" | "confidence">[], ch
           origins: origins.map((one) => ({ ...one, reflection: 0, offM: 0 })),
         },
       ],
-      ...change,
     },
   };
 }
@@ -66,4 +67,12 @@ it("A reflection that one surface sends stands beside it alone, and one that har
     "does not stand out",
     "—",
   ]);
+});
+
+it("A screen between loudspeaker and seat is said to block the direct sound", () => {
+  const notes = (of: Results): string => JSON.stringify(surfaceSection(of).tables[0]);
+  expect(notes(results([], ["screen"]))).toMatch(
+    /“screen” stands between .* and “mix”.*the direct sound is blocked by it/,
+  );
+  expect(notes(results([]))).not.toMatch(/blocked by it/);
 });

@@ -157,7 +157,7 @@ function comingBy(
       panels: [],
       measurements: [
         {
-          ...{ id: "mains-L@mix", reason: null, dips: null },
+          ...{ id: "mains-L@mix", reason: null, dips: null, directBlockedBy: [] },
           paths: ways.map(([surface, [, pointM]]) => ({ ...path, surface, pointM, blockedBy: [] })),
           origins: ways.map(([surface, [confidence]]) => ({ reflection: 0, surfaces: [surface], confidence, offM: 0 })),
         },

@@ -71,6 +71,7 @@ function pathTables(results: Results): Block[] {
         notes: [
           `By the places stated, of which each coordinate is taken to be known within ${fixed(200 * (results.surfaces?.placementUncertaintyM ?? 0), 0)} cm. From: as one sees it who looks at the front wall. Meets it at: metres from the front wall, from the left wall and up.`,
           "Certainty: by how well delay and level fit, against all other ways by one or two surfaces and things that nobody described. Where two ways fit about as well they share it, and each is named beside the other.",
+          ...blockedNotes(results),
           ...panelNotes(results),
         ],
       },
@@ -95,6 +96,19 @@ function heardBy(
     return { origin, others };
   }
   return { origin: undefined, others: [] };
+}
+
+/** What stands before a loudspeaker weakens what all else is measured against. */
+function blockedNotes(results: Results): string[] {
+  return (results.surfaces?.measurements ?? []).flatMap(({ id, directBlockedBy }) => {
+    const measurement = results.measurements.find((one) => one.id === id);
+    if (directBlockedBy.length === 0 || !measurement) return [];
+    const where = results.session.positions.find((one) => one.id === measurement.position);
+    const monitor = shortMonitorName(results, measurement.monitor);
+    return [
+      `${directBlockedBy.map(surfaceName).join(" and ")} ${directBlockedBy.length === 1 ? "stands" : "stand"} between ${monitor} (${channelName(measurement.channel, false)}) and “${where?.id ?? measurement.position}”, by the places stated: the direct sound is blocked by it. Move it out of the way, or correct its place, size or direction in session.json.`,
+    ];
+  });
 }
 
 function panelNotes({ surfaces, session }: Results): string[] {
