@@ -40,6 +40,8 @@ const dipMoveSchema = z.strictObject({
   surface,
   /** Of the loudspeaker; negative: towards the surface. */
   awayM: z.number(),
+  /** How far that raises it. */
+  upM: z.number(),
   /** Where the dip lies then. */
   toHz: z.number(),
 });

@@ -32,6 +32,16 @@ const measureSchema = z.discriminatedUnion("kind", [
     neededAbsorption: value,
     depths: z.array(depthSchema),
   }),
+  /** A floor that is walked on, or a top that is worked at: what lies on it cannot be deep. */
+  z.strictObject({
+    kind: z.literal("cover"),
+    surface: z.string(),
+    use: z.enum(["floor", "top"]),
+    frequencyHz: z.number(),
+    neededAbsorption: value,
+    /** What thin layers take of the sound from all sides, by the flow resistivity: least and most. */
+    covers: z.array(z.strictObject({ depthM: z.number(), least: z.number(), most: z.number() })),
+  }),
   z.strictObject({
     kind: z.literal("tuned"),
     frequencyHz: z.number(),
@@ -61,6 +71,8 @@ const measureSchema = z.discriminatedUnion("kind", [
   z.strictObject({
     kind: z.literal("turn"),
     surface: z.string().nullable(),
+    /** Whether a board on it does as well. */
+    boardToo: z.boolean(),
     /** So far its reflection then passes the listener. */
     asideM: z.number(),
     /** Null where the distance is not known. */
@@ -73,6 +85,8 @@ const measureSchema = z.discriminatedUnion("kind", [
     surface: z.string(),
     /** Away from the surface; negative: towards it. */
     awayM: z.number(),
+    /** How far that raises it. */
+    upM: z.number(),
     fromHz: z.number(),
     toHz: z.number(),
   }),

@@ -181,7 +181,7 @@ describe("A reflection", () => {
   it("of a surface that is named passes by when that is turned by half the angle", () => {
     const found = measures(early, comingBy({ desk: [0.95, [2.4, 2, 0.4]] }));
     // A metre away (3, 4, 5): atan(0.5) = 26.57°, halved.
-    expect(one("turn", found)).toMatchObject({ surface: "desk" });
+    expect(one("turn", found)).toMatchObject({ surface: "desk", boardToo: true });
     expect(one("turn", found).angleDeg).toBeCloseTo(13.28, 2);
     expect(one("diffusion", found)).toMatchObject({ possible: false });
     expect(one("diffusion", found).distanceM).toBeCloseTo(1, 9);
@@ -206,6 +206,30 @@ describe("A reflection", () => {
       ["left", false],
       ["right", true],
     ]);
+  });
+
+  it("of the floor is met by a rug, which takes little, and by nothing that nobody does to a floor", () => {
+    const found = measures(early, comingBy({ floor: [0.95, [2.4, 2, 0]] }));
+    expect(found.map(({ kind }) => kind)).toEqual(["cover"]);
+    expect(one("cover", found)).toMatchObject({ surface: "floor", use: "floor", neededAbsorption: 1 - 10 ** -0.5 });
+  });
+
+  it("of a desk that is worked at is met by turning it, with no layer on it; a level panel overhead takes one", () => {
+    const level = (z: number): Partial<Results["session"]> => ({
+      panels: [{ id: "desk", centreM: [2.4, 2, z], normal: [0, 0, 1], widthM: 1.6, heightM: 0.8 }],
+    });
+    const low = measures(early, comingBy({ desk: [0.95, [2.4, 2, 0.74]] }, level(0.74)));
+    expect(low.map(({ kind }) => kind)).toEqual(["turn", "cover"]);
+    expect(one("turn", low).boardToo).toBe(false);
+    const high = measures(early, comingBy({ desk: [0.95, [2.4, 2, 2.2]] }, level(2.2)));
+    expect(high.map(({ kind }) => kind)).toEqual(["turn", "porous", "diffusion"]);
+  });
+
+  it("of floor or ceiling gets a rug for the one and a layer for the other", () => {
+    const found = measures(early, comingBy({ floor: [0.499, [2.4, 2, 0]], ceiling: [0.499, [2.4, 2, 2.5]] }));
+    expect(found.map(({ kind }) => kind)).toEqual(["find-surface", "turn", "porous", "cover", "diffusion"]);
+    expect(one("porous", found).surfaces).toEqual(["ceiling"]);
+    expect(one("turn", found).surface).toBe("ceiling");
   });
 });
 

@@ -4,7 +4,7 @@ import { diffuseAbsorption, layerImpedance, normalAbsorption } from "../../stand
 import { AIR, isTested, miki } from "../../standards/absorbers/porous-material.js";
 
 /** Light, ordinary and dense fibrous boards, Pa s/m²: common practice, no source. */
-const RESISTIVITIES = [5000, 10_000, 20_000] as const;
+export const RESISTIVITIES = [5000, 10_000, 20_000] as const;
 /** Half of what comes, and most of it: choices of ours. */
 const SHARES = [0.5, 0.8] as const;
 /** Nobody builds deeper: a choice of ours. */

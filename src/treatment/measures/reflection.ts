@@ -1,6 +1,8 @@
 import type { Finding, Measure, Results } from "../../model.js";
 import { namedWays } from "../../words/surface-name.js";
 import { measuredAtMix, sameReflection } from "../at-mix.js";
+import { surfaceUse } from "../surface-use.js";
+import { cover } from "./cover.js";
 import { diffusion } from "./diffusion.js";
 import { porous } from "./porous.js";
 import { turn } from "./turn.js";
@@ -16,19 +18,48 @@ interface From {
   readonly distanceM: number | null;
 }
 
-/** Against a reflection: turning the surface, a layer where the sound meets it, or making it scatter. */
+/**
+ * Against a reflection: turning the surface, a layer where the sound meets it, or making it scatter.
+ *
+ * Nobody turns a floor, nor builds on it or on a top that is worked at: they get a thin cover.
+ */
 export function againstReflection(finding: Finding, results: Results): Measure[] {
-  const from = whereFrom(finding, results);
+  const from = whereFrom(finding, results).map((one) => ({
+    ...one,
+    use: one.surface === null ? ("plain" as const) : surfaceUse(one.surface, results),
+  }));
   const likely = from.flatMap(({ surface, confidence }) => (surface === null ? [] : [{ surface, confidence }]));
+  const plain = from.filter(({ use }) => use === "plain");
+  const turned = from.filter(({ use }) => use !== "floor");
   return [
     ...(likely.length > 1 ? [{ kind: "find-surface" as const, surfaces: likely }] : []),
-    ...from.map(({ surface, distanceM }) => turn(surface, distanceM)),
-    porous(
-      FROM_HZ,
+    ...turned.map(({ surface, distanceM, use }) => turn(surface, distanceM, use === "plain")),
+    ...layersOn(
       likely.map(({ surface }) => surface),
+      FROM_HZ,
+      results,
       needed(finding),
     ),
-    ...from.map(({ surface, distanceM }) => diffusion(FROM_HZ, distanceM, surface)),
+    ...plain.map(({ surface, distanceM }) => diffusion(FROM_HZ, distanceM, surface)),
+  ];
+}
+
+/** A porous layer where one can be, and a thin cover where surfaces are in use. */
+export function layersOn(
+  surfaces: readonly string[],
+  frequencyHz: number,
+  results: Results,
+  neededAbsorption: number | null = null,
+): Measure[] {
+  const used = surfaces.flatMap((surface) => {
+    const use = surfaceUse(surface, results);
+    return use === "plain" ? [] : [{ surface, use }];
+  });
+  const plain = surfaces.filter((surface) => !used.some((one) => one.surface === surface));
+  const hasLayer = plain.length > 0 || surfaces.length === 0;
+  return [
+    ...(hasLayer ? [porous(frequencyHz, plain, neededAbsorption)] : []),
+    ...used.map(({ surface, use }) => cover(surface, use, frequencyHz, neededAbsorption)),
   ];
 }
 

@@ -29,6 +29,21 @@ export function porousWords({ frequencyHz, quarterWaveM, surfaces, neededAbsorpt
   ].join(" ");
 }
 
+/** Why no deep layer belongs there, and what is left. */
+export function coverWords({ surface, use, frequencyHz, neededAbsorption, covers }: Of<"cover">): string {
+  const taken = covers.map(({ depthM, least, most }) => `${fixed(100 * depthM, 0)} cm about ${between([least, most])}`);
+  const needs = neededAbsorption === null ? "" : ` The limit is kept with ${percent(neededAbsorption)}.`;
+  const little = covers.every(({ most }) => most < LITTLE) ? "takes little" : "takes some";
+  const takes = `${little} at ${hertz(frequencyHz)}: ${taken.join(", ")} of the sound from all sides.${needs}`;
+  if (use === "floor") {
+    return `Rug: a floor is walked on, so no layer of centimetres belongs there, and nobody turns it. A rug ${takes} What stands in the way, as a desk between, takes the floor's reflection from the seat; moving loudspeaker or seat shifts it in time.`;
+  }
+  return `No layer on ${surfaceName(surface)}: it is worked at. What helps is to tilt it, or to move it, the loudspeaker or the seat until the place where the sound meets it lies off its edge. A blanket laid over it while you judge ${takes}`;
+}
+
+/** A cover that takes less changes nothing that is heard: 20 % are 1 dB. */
+const LITTLE = 0.2;
+
 /** "half of the sound from all sides, 12 cm (20 kPa s/m²) to 17 cm (5 kPa s/m²)". */
 function depthWords(share: number, depths: readonly PorousDepth[]): string {
   const what = share === 0.5 ? "half of the sound from all sides" : percent(share);

@@ -4,7 +4,7 @@ import { isFace, surfaceName } from "../../../words/surface-name.js";
 import { length } from "../../words/lengths.js";
 import { channelName, shortMonitorName } from "../../words/names.js";
 import { moveWords } from "./move-words.js";
-import { diffusionWords, percent, porousWords, tunedWords } from "./absorber-words.js";
+import { coverWords, diffusionWords, percent, porousWords, tunedWords } from "./absorber-words.js";
 
 /** Measures in words, the physics first, then the figures; all moves of loudspeakers in one. */
 export function measureWords(results: Results, measures: readonly Measure[]): string[] {
@@ -19,6 +19,8 @@ function oneMeasure(results: Results, measure: OtherMeasure): string {
   switch (measure.kind) {
     case "porous":
       return porousWords(measure);
+    case "cover":
+      return coverWords(measure);
     case "tuned":
       return tunedWords(measure);
     case "diffusion":
@@ -56,13 +58,13 @@ function findSurfaceWords({ surfaces }: Extract<Measure, { kind: "find-surface" 
   return `Finding out first: it comes by ${names.join(" or by ")}, and time and level fit each about as well (${listed(shares)}). Cover one where the sound meets it, with a folded blanket, and measure again: if the reflection falls, it is that one. What follows holds for the one that it is.`;
 }
 
-function turnWords({ surface, asideM, angleDeg }: Extract<Measure, { kind: "turn" }>): string {
+function turnWords({ surface, boardToo, asideM, angleDeg }: Extract<Measure, { kind: "turn" }>): string {
   const what =
     surface === null
       ? "the surface, once it is found, or a board on it"
       : isFace(surface)
         ? `a board on ${surfaceName(surface)}`
-        : `${surfaceName(surface)} or a board on it`;
+        : `${surfaceName(surface)}${boardToo ? " or a board on it" : ""}`;
   const far =
     angleDeg === null
       ? "so that its reflection passes you"
