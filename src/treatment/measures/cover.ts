@@ -1,6 +1,6 @@
 import type { Measure } from "../../model.js";
 import { diffuseAbsorption, layerImpedance } from "../../standards/absorbers/layer-absorption.js";
-import { miki } from "../../standards/absorbers/porous-material.js";
+import { fibrous } from "../../standards/absorbers/porous-material.js";
 import { RESISTIVITIES } from "./porous.js";
 
 /** A rug, and one on thick felt; a blanket in two layers: choices of ours. */
@@ -15,7 +15,7 @@ export function cover(
 ): Measure {
   const covers = DEPTHS_M.map((depthM) => {
     const taken = RESISTIVITIES.map((resistivity) =>
-      diffuseAbsorption(layerImpedance(miki(frequencyHz, resistivity), frequencyHz, depthM)),
+      diffuseAbsorption(layerImpedance(fibrous(frequencyHz, resistivity), frequencyHz, depthM)),
     );
     return { depthM, least: Math.min(...taken), most: Math.max(...taken) };
   });
