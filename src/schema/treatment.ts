@@ -97,6 +97,9 @@ const measureSchema = z.discriminatedUnion("kind", [
     /** Of a mode between front and rear wall, re its level at the walls. */
     nowDb: z.number(),
     thenDb: z.number(),
+    /** Least and most within what the seat's place is known to, twice its standard uncertainty. */
+    nowRangeDb: z.tuple([z.number(), z.number()]),
+    thenRangeDb: z.tuple([z.number(), z.number()]),
   }),
   z.strictObject({
     kind: z.literal("level"),

@@ -106,6 +106,17 @@ describe("What would help", () => {
     expect(layer).toMatch(/Turn “desk” by 13°/);
   });
 
+  it("states the seat's level in a mode with what the place's doubt makes of it, and depths as about so", () => {
+    const [seat] = measureWords(resultsFixture(), [
+      {
+        ...{ kind: "move-listener", byM: 0.3, nowDb: -10.2, thenDb: -16.1 },
+        ...{ nowRangeDb: [-10.8, -9.7], thenRangeDb: [-17.3, -15] },
+      },
+    ]);
+    expect(seat).toMatch(/about −10 dB \(−11 to −10 by where.*about −16 dB \(−17 to −15 .*30 cm further back/);
+    expect(said(ringing)).toMatch(/half of the sound from all sides, about \d/);
+  });
+
   it("has a loudspeaker that is raised turned towards the ears again, and none that is moved level", () => {
     const move = { kind: "move-loudspeaker", monitor: "mains", channel: "L", fromHz: 100, toHz: 126.3 } as const;
     const said = (surface: string, upM: number): string =>

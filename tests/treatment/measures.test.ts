@@ -120,6 +120,11 @@ describe("Ringing", () => {
     // cos(π 2.4 / 6) = cos 72° = 0.309, cos 81° = 0.156: by hand.
     expect(move.nowDb).toBeCloseTo(-10.2, 1);
     expect(move.thenDb).toBeCloseTo(-16.1, 1);
+    // Known to 4 cm, 1.2°: cos 70.8° = 0.329 and cos 73.2° = 0.289; cos 79.8° = 0.177 and cos 82.2° = 0.136.
+    expect(move.nowRangeDb[0]).toBeCloseTo(-10.8, 1);
+    expect(move.nowRangeDb[1]).toBeCloseTo(-9.7, 1);
+    expect(move.thenRangeDb[0]).toBeCloseTo(-17.3, 1);
+    expect(move.thenRangeDb[1]).toBeCloseTo(-15.0, 1);
     // At the node nothing is won; aside nobody is sent.
     expect(one("move-listener", measures(ringing(28.6), change(3, [1, 0, 0])))).toBeUndefined();
     expect(one("move-listener", measures(ringing(28.6), change(2.4, [0, 1, 0])))).toBeUndefined();

@@ -50,11 +50,12 @@ function depthWords(share: number, depths: readonly PorousDepth[]): string {
   const known = depths
     .filter((one) => one.absorption === share && one.depthM !== null)
     .sort((a, b) => a.depthM! - b.depthM!);
-  const said = ({ depthM, resistivity }: PorousDepth): string => `${length(depthM!)} (${kilo(resistivity)})`;
+  const said = ({ depthM, resistivity }: PorousDepth): string =>
+    `${length(Number(depthM!.toPrecision(2)))} (${kilo(resistivity)})`;
   const [least, most] = [known[0], known.at(-1)];
   if (!least || !most) return `${what}, no depth is enough`;
-  if (least === most) return `${what}, ${said(least)} alone`;
-  return `${what}, ${said(least)} to ${said(most)}`;
+  if (least === most) return `${what}, about ${said(least)} alone`;
+  return `${what}, about ${said(least)} to ${said(most)}`;
 }
 
 /** What a box tuned to one frequency needs. */

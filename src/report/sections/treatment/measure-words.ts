@@ -30,7 +30,7 @@ function oneMeasure(results: Results, measure: OtherMeasure): string {
     case "turn":
       return turnWords(measure);
     case "move-listener":
-      return `Moving the seat: between front and rear wall the pressure of this mode goes as a cosine. By the dimensions it is ${fixed(measure.nowDb, 0)} dB at the seat against the walls, and ${fixed(measure.thenDb, 0)} dB ${length(Math.abs(measure.byM))} ${measure.byM < 0 ? "nearer to the front wall" : "further back"}: softer there, not shorter.`;
+      return seatWords(measure);
     case "level":
       return `Level: the louder side draws the image. Turn ${side(results, measure)} down by ${withUncertainty(-measure.byDb, half(measure.uncertaintyDb), 1)} dB.`;
     case "delay":
@@ -46,6 +46,15 @@ function oneMeasure(results: Results, measure: OtherMeasure): string {
     case "find-difference":
       return "Swapping: what differs between the sides is not known. Swap the two boxes and measure again: a difference that goes along is the loudspeaker's or its setting's, one that stays is the room's. Then make alike what stands near each side (corner, door, window, rack), and match the levels last.";
   }
+}
+
+function seatWords(move: Extract<Measure, { kind: "move-listener" }>): string {
+  const level = (db: number, [least, most]: readonly [number, number]): string =>
+    fixed(least, 0) === fixed(most, 0)
+      ? `about ${fixed(db, 0)} dB`
+      : `about ${fixed(db, 0)} dB (${fixed(least, 0)} to ${fixed(most, 0)} by where exactly it stands)`;
+  const where = `${length(Math.abs(move.byM))} ${move.byM < 0 ? "nearer to the front wall" : "further back"}`;
+  return `Moving the seat: between front and rear wall the pressure of this mode goes as a cosine. By the dimensions it is ${level(move.nowDb, move.nowRangeDb)} at the seat against the walls, and ${level(move.thenDb, move.thenRangeDb)} ${where}: softer there, not shorter.`;
 }
 
 function side(results: Results, { monitor, channel }: { monitor: string; channel: ChannelName }): string {
