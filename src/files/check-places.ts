@@ -6,9 +6,9 @@ import { placeOf } from "../schema/validate.js";
 type Point = readonly [number, number, number];
 
 const AXES = [
-  { name: "x", end: "the front wall", far: "lengthM", size: "length" },
-  { name: "y", end: "the left wall", far: "widthM", size: "width" },
-  { name: "z", end: "the floor", far: "heightM", size: "height" },
+  { name: "x", end: "the front wall", farEnd: "the rear wall", far: "lengthM", size: "length" },
+  { name: "y", end: "the left wall", farEnd: "the right wall", far: "widthM", size: "width" },
+  { name: "z", end: "the floor", farEnd: "the ceiling", far: "heightM", size: "height" },
 ] as const;
 
 /** Nearer to each other a loudspeaker and a microphone are one and the same point by mistake. */
@@ -23,7 +23,7 @@ const LEAST_APART_M = 0.05;
  */
 export function checkPlaces({ room, monitors, positions, panels = [] }: Session, document: JsonText): void {
   const inside = (what: string, at: Point, path: JsonPath, mayTouch: boolean): void => {
-    for (const [axis, { name, end, far, size }] of AXES.entries()) {
+    for (const [axis, { name, end, farEnd, far, size }] of AXES.entries()) {
       const value = at[axis]!;
       const most = room?.[far];
       const where = placeOf(document, [...path, axis]);
@@ -33,7 +33,12 @@ export function checkPlaces({ room, monitors, positions, panels = [] }: Session,
           where,
           remedy,
         });
-      if (most !== undefined && (value > most || (value === most && !mayTouch)))
+      if (value === most && !mayTouch)
+        throw new InputError(`${what} stands in ${farEnd}: ${name} is ${value} m, as the room's ${size}.`, {
+          where,
+          remedy,
+        });
+      if (most !== undefined && value > most)
         throw new InputError(`${what} stands outside the room: ${name} is ${value} m, its ${size} ${most} m.`, {
           where,
           remedy,
@@ -51,14 +56,8 @@ export function checkPlaces({ room, monitors, positions, panels = [] }: Session,
     inside(`The position "${id}"`, xyzM, ["positions", n, "xyzM"], false);
     refuseOneSpot(id, xyzM, monitors, placeOf(document, ["positions", n, "xyzM"]));
   }
-  for (const [n, { id, centreM, normal }] of panels.entries()) {
+  for (const [n, { id, centreM }] of panels.entries()) {
     inside(`The panel "${id}"`, centreM, ["panels", n, "centreM"], true);
-    if (normal.every((value) => value === 0)) {
-      throw new InputError(`The panel "${id}" looks nowhere: its normal is 0, 0, 0.`, {
-        where: placeOf(document, ["panels", n, "normal"]),
-        remedy: "give the direction its face looks in: 1, 0, 0 away from the front wall, 0, 0, 1 up",
-      });
-    }
   }
 }
 

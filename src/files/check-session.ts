@@ -7,6 +7,7 @@ import type { JsonPath, JsonText } from "../schema/json-text.js";
 import { nearestName } from "../schema/nearest-name.js";
 import { placeOf } from "../schema/validate.js";
 import { PLAYBACK_CLASSES } from "../standards/playback-classes.js";
+import { checkPanels } from "./check-panels.js";
 import { checkPlaces } from "./check-places.js";
 import { refuseContradictingVolume } from "./check-room.js";
 
@@ -27,6 +28,7 @@ export function checkSession(session: Session, document: JsonText): Finding[] {
   refuseContradictingVolume(session, document);
   checkTargets(session, document);
   checkCalibrations(session, document);
+  checkPanels(session, document);
   checkPlaces(session, document);
   const mixes = session.positions.flatMap(({ kind }, index) => (kind === "mix" ? [index] : []));
   if (mixes.length > 1) {

@@ -271,13 +271,13 @@ export const catalogue = {
     predictedHz: number;
     uncertaintyHz: number;
     byChance: number;
-    moves: readonly { readonly awayM: number; readonly toHz: number }[];
+    moves: readonly { readonly awayM: number; readonly upM: number; readonly toHz: number }[];
   }) => ({
     message: `${capital(f.monitor)} (${sides(f.channels)}) has a dip of ${fixed(f.depthDb, 0)} dB at ${hertz(f.frequencyHz)}, where the reflection by ${f.surfaces.map(surfaceName).join(" and by ")} would put one: at ${withUncertainty(f.predictedHz, f.uncertaintyHz / 2, 0)} Hz. It is a hint, no proof: ${fixed(100 * f.byChance, 0)} in 100 dips would lie so near by accident.`,
     remedy:
       f.moves.length === 0
         ? "move the loudspeaker and measure again: only that shows what makes the dip"
-        : `move the loudspeaker ${f.moves.map(({ awayM, toHz }) => `${fixed(100 * Math.abs(awayM), 0)} cm ${awayM < 0 ? "towards that surface" : "away from it"} (the dip goes to ${hertz(Math.round(toHz))})`).join(" or ")} and measure again: only that shows what makes the dip`,
+        : `move the loudspeaker ${f.moves.map(({ awayM, toHz }) => `${fixed(100 * Math.abs(awayM), 0)} cm ${awayM < 0 ? "towards that surface" : "away from it"} (the dip goes to about ${hertz(Number(toHz.toPrecision(2)))})`).join(" or ")}${f.moves.some(({ upM }) => Math.abs(upM) >= 0.02) ? ", turn it towards the ears again" : ""} and measure again: only that shows what makes the dip`,
   }),
   "too-live": (f: { timeS: number; uncertaintyS: number; limitS: number; volumeM3: number | null }) => ({
     message: `The room is live: ${withUncertainty(f.timeS, f.uncertaintyS / 2, 2)} s on the mean of 200 Hz to 4 kHz, where ${seconds(f.limitS)} is the most recommended for ${f.volumeM3 === null ? "a large control room (this one's size is not stated)" : `${fixed(f.volumeM3, 0)} m³`}.`,

@@ -81,3 +81,15 @@ export function moveForShift(
   };
   return { towards: search(-1), away: search(1) };
 }
+
+/**
+ * Whether a loudspeaker that is moved stays near the height of the ears, or comes nearer to it.
+ *
+ * @param mostDeg - over or under the ears, seen from the seat
+ * @example keepsToEars([0, 0, 1.2], [0, 0, 2.2], [3, 0, 1.2], 15) // false: 18°
+ */
+export function keepsToEars(fromM: Point, toM: Point, earsM: Point, mostDeg: number): boolean {
+  const off = (at: Point): number =>
+    Math.abs(Math.atan2(at[2] - earsM[2], Math.hypot(at[0] - earsM[0], at[1] - earsM[1])));
+  return off(toM) <= Math.max((mostDeg * Math.PI) / 180, off(fromM));
+}

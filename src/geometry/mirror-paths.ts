@@ -85,7 +85,8 @@ function leavesOn(sourceM: Point, receiverM: Point, surfaces: readonly Surface[]
   return surfaces.every((surface, k) => heightOver(surface, corners[k]!) * heightOver(surface, corners[k + 2]!) > 0);
 }
 
-function cuts(panel: Surface, from: Point, to: Point): boolean {
+/** Whether a panel stands in a straight line. */
+export function cuts(panel: Surface, from: Point, to: Point): boolean {
   const point = crossing(panel, from, to);
   return point !== null && insideM(panel, point) > 0;
 }

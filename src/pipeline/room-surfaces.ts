@@ -1,6 +1,6 @@
 import { type NamedReflection, nameReflections } from "../comparison/surfaces/name-reflections.js";
 import { detourDoubt, statedPlaces } from "../comparison/surfaces/placement-doubt.js";
-import { type MirrorPath, mirrorPaths } from "../geometry/mirror-paths.js";
+import { cuts, type MirrorPath, mirrorPaths } from "../geometry/mirror-paths.js";
 import { passesBy } from "../geometry/passes-by.js";
 import { difference, type Point, unit } from "../geometry/point.js";
 import { faces, panelSurface, type Surface } from "../geometry/surfaces.js";
@@ -26,13 +26,18 @@ export function roomSurfaces(
     placementUncertaintyM: PLACEMENT_M,
     measurements: measurements.map((measurement) => {
       const places = placesOf(session, measurement);
-      if (typeof places === "string") return { id: measurement.id, reason: places, paths: [], origins: [], dips: null };
+      if (typeof places === "string") {
+        return { id: measurement.id, reason: places, paths: [], directBlockedBy: [], origins: [], dips: null };
+      }
       const paths = mirrorPaths(places.sourceM, places.receiverM, surfaces);
       const isMix = session.positions.some(({ id, kind }) => id === measurement.position && kind === "mix");
       return {
         id: measurement.id,
         reason: null,
         paths: paths.flatMap((path) => firstReflection(path, places, soundSpeedMPerS)),
+        directBlockedBy: surfaces
+          .filter((one) => one.kind === "panel" && cuts(one, places.sourceM, places.receiverM))
+          .map(({ id }) => id),
         origins: originsOf(measurement, paths, session, soundSpeedMPerS),
         dips: isMix
           ? surfaceDips(measurement, otherSideOf(measurement, measurements), paths, places, {

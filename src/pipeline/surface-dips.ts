@@ -1,11 +1,12 @@
 import { matchDips } from "../comparison/boundaries/match-dips.js";
 import { measuredDips } from "../comparison/boundaries/measured-dips.js";
 import { detourDoubt, statedPlaces } from "../comparison/surfaces/placement-doubt.js";
-import { boundaryDips, type DipMove, moveForShift } from "../geometry/boundary-dips.js";
+import { boundaryDips, type DipMove, keepsToEars, moveForShift } from "../geometry/boundary-dips.js";
 import type { MirrorPath } from "../geometry/mirror-paths.js";
 import type { Point } from "../geometry/point.js";
-import type { StatedRoom } from "../geometry/surfaces.js";
+import { heightOver, type StatedRoom } from "../geometry/surfaces.js";
 import type { Measurement, SurfaceDips } from "../model.js";
+import { MOST_OFF_EARS_DEG } from "../standards/ear-height.js";
 
 /** Under it modes rule, above it reflections come too many to be told one by one: choices of ours. */
 const RANGE_HZ = [30, 500] as const;
@@ -52,6 +53,8 @@ export function surfaceDips(
   const others = otherSide && measuredDips(otherSide.response, [RANGE_HZ[0] / ALIKE, RANGE_HZ[1] * ALIKE]);
   const far = [room.lengthM, room.widthM, room.heightM];
   const isInside = (at: Point): boolean => at.every((metres, axis) => metres > 0 && metres < (far[axis] ?? Infinity));
+  const mayStand = (at: Point): boolean =>
+    isInside(at) && keepsToEars(places.sourceM, at, places.receiverM, MOST_OFF_EARS_DEG);
   const movesOf = (index: number | undefined): SurfaceDips["measured"][number]["moves"] => {
     const dip = index === undefined ? undefined : predicted[index];
     if (!dip) return [];
@@ -62,10 +65,11 @@ export function surfaceDips(
       surface!,
       dip.frequencyHz,
       SHIFT,
-      isInside,
+      mayStand,
     );
     const moves = [towards, away].filter((move): move is DipMove => move !== null);
-    return moves.map(({ awayM, toHz }) => ({ surface: dip.surface, awayM, toHz }));
+    const upShare = surface!.normal[2] * Math.sign(heightOver(surface!, places.sourceM));
+    return moves.map(({ awayM, toHz }) => ({ surface: dip.surface, awayM, upM: upShare * awayM, toHz }));
   };
   return {
     rangeHz: [...RANGE_HZ],

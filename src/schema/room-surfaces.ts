@@ -40,6 +40,8 @@ const dipMoveSchema = z.strictObject({
   surface,
   /** Of the loudspeaker; negative: towards the surface. */
   awayM: z.number(),
+  /** How far that raises it. */
+  upM: z.number(),
   /** Where the dip lies then. */
   toHz: z.number(),
 });
@@ -81,6 +83,8 @@ export const surfacesSchema = z.strictObject({
       /** Why nothing could be predicted. */
       reason: z.string().nullable(),
       paths: z.array(surfacePathSchema),
+      /** Panels that stand in the straight line from loudspeaker to microphone. */
+      directBlockedBy: z.array(z.string()),
       /** By reflection, the likeliest first; reflections that no way fits are not in it. */
       origins: z.array(originSchema),
       /** At the mix position. */

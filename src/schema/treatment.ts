@@ -26,11 +26,21 @@ const measureSchema = z.discriminatedUnion("kind", [
     kind: z.literal("porous"),
     frequencyHz: z.number(),
     quarterWaveM: z.number(),
-    /** The surface it belongs on, where one is named. */
-    surface: z.string().nullable(),
+    /** The surface it belongs on, or each of several that are as likely; none where none is named. */
+    surfaces: z.array(z.string()),
     /** Share that must be taken for the limit to be kept, had the surface taken nothing before; null where there is no such limit. */
     neededAbsorption: value,
     depths: z.array(depthSchema),
+  }),
+  /** A floor that is walked on, or a top that is worked at: what lies on it cannot be deep. */
+  z.strictObject({
+    kind: z.literal("cover"),
+    surface: z.string(),
+    use: z.enum(["floor", "top"]),
+    frequencyHz: z.number(),
+    neededAbsorption: value,
+    /** What thin layers take of the sound from all sides, by the flow resistivity: least and most. */
+    covers: z.array(z.strictObject({ depthM: z.number(), least: z.number(), most: z.number() })),
   }),
   z.strictObject({
     kind: z.literal("tuned"),
@@ -44,6 +54,7 @@ const measureSchema = z.discriminatedUnion("kind", [
   }),
   z.strictObject({
     kind: z.literal("diffusion"),
+    surface: z.string().nullable(),
     frequencyHz: z.number(),
     depthM: z.number(),
     leastDistanceM: z.number(),
@@ -52,9 +63,16 @@ const measureSchema = z.discriminatedUnion("kind", [
     /** Null where the distance is not known. */
     possible: z.boolean().nullable(),
   }),
+  /** Several surfaces fit a reflection about as well: which one it is must be found first. */
+  z.strictObject({
+    kind: z.literal("find-surface"),
+    surfaces: z.array(z.strictObject({ surface: z.string(), confidence: z.number() })),
+  }),
   z.strictObject({
     kind: z.literal("turn"),
     surface: z.string().nullable(),
+    /** Whether a board on it does as well. */
+    boardToo: z.boolean(),
     /** So far its reflection then passes the listener. */
     asideM: z.number(),
     /** Null where the distance is not known. */
@@ -67,6 +85,8 @@ const measureSchema = z.discriminatedUnion("kind", [
     surface: z.string(),
     /** Away from the surface; negative: towards it. */
     awayM: z.number(),
+    /** How far that raises it. */
+    upM: z.number(),
     fromHz: z.number(),
     toHz: z.number(),
   }),
@@ -77,6 +97,9 @@ const measureSchema = z.discriminatedUnion("kind", [
     /** Of a mode between front and rear wall, re its level at the walls. */
     nowDb: z.number(),
     thenDb: z.number(),
+    /** Least and most within what the seat's place is known to, twice its standard uncertainty. */
+    nowRangeDb: z.tuple([z.number(), z.number()]),
+    thenRangeDb: z.tuple([z.number(), z.number()]),
   }),
   z.strictObject({
     kind: z.literal("level"),

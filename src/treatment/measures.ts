@@ -6,7 +6,7 @@ import { diffusion } from "./measures/diffusion.js";
 import { fillDip, lowerPeak } from "./measures/equaliser.js";
 import { moveListener, moveLoudspeaker } from "./measures/move.js";
 import { isTooDeep, porous } from "./measures/porous.js";
-import { againstReflection } from "./measures/reflection.js";
+import { againstReflection, layersOn } from "./measures/reflection.js";
 import { tuned } from "./measures/tuned.js";
 import type { ProblemCode } from "./problem.js";
 
@@ -28,7 +28,8 @@ export function measuresFor(finding: Finding, results: Results): Measure[] {
       return [...(hz !== null && hz <= MODES_UNTIL_HZ ? absorb(hz) : []), lowerPeak()];
     case "boundary-dip": {
       const moves = moveLoudspeaker(finding, results);
-      return [...moves, ...(hz === null ? [] : [porous(hz, moves[0]?.surface)]), ...dip(finding, true)];
+      const by = moves.slice(0, 1).map(({ surface }) => surface);
+      return [...moves, ...(hz === null ? [] : layersOn(by, hz, results)), ...dip(finding, true)];
     }
     case "dip":
       return [...elsewhere(hz), ...dip(finding, null)];

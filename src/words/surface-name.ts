@@ -11,24 +11,42 @@ const FACES: Readonly<Record<string, string>> = {
 
 /** A surface as sentences have it: a face by its name, a panel by the id that the session gives it. */
 export function surfaceName(id: string): string {
-  return FACES[id] ?? `“${id}”`;
+  return (isFace(id) ? FACES[id] : undefined) ?? `“${id}”`;
 }
 
 /** Whether it is one of the room's six faces, which nobody turns. */
 export function isFace(id: string): boolean {
-  return id in FACES;
+  return Object.hasOwn(FACES, id);
 }
 
 type Origin = Pick<MeasurementSurfaces["origins"][number], "surfaces" | "confidence">;
 
-function wayName(surfaces: readonly string[]): string {
+/** A way by one surface or two, in words. */
+export function wayName(surfaces: readonly string[]): string {
   return surfaces.map(surfaceName).join(" and then ");
 }
 
 /** From here up a way is called by name, and below it is said to be possible: no more than 1 in 200 named so is wrong in simulated rooms. */
 const NAMED = 0.7;
-/** Two share a peak when the second is this likely too. */
+/** Several share a peak when each of them is this likely. */
 const SHARES = 0.25;
+
+/**
+ * The ways that a reflection is said to come by: one that is likely enough alone, or all that are about as likely as each other.
+ *
+ * @param origins - of one reflection, the likeliest first
+ * @returns `certainty` is the chance that it is one of them
+ */
+export function namedWays<One extends Origin>(
+  origins: readonly One[],
+): { ways: One[]; certainty: number; isSure: boolean } {
+  const [first, ...others] = origins;
+  if (!first) return { ways: [], certainty: 0, isSure: false };
+  const ways =
+    first.confidence >= NAMED ? [first] : [first, ...others.filter(({ confidence }) => confidence >= SHARES)];
+  const certainty = ways.reduce((sum, { confidence }) => sum + confidence, 0);
+  return { ways, certainty, isSure: certainty >= NAMED };
+}
 
 /**
  * Where a reflection comes from, in words.
@@ -38,15 +56,10 @@ const SHARES = 0.25;
  * @example originWords([{ surfaces: ["floor"], confidence: 0.9 }]) // the floor, 0.9
  */
 export function originWords(origins: readonly Origin[]): { text: string; certainty: number | null; isSure: boolean } {
-  const [first, second] = origins;
-  if (!first) return { text: "no surface that is stated", certainty: null, isSure: false };
-  if (first.confidence >= NAMED) return { text: wayName(first.surfaces), certainty: first.confidence, isSure: true };
-  if (second && second.confidence >= SHARES) {
-    const certainty = first.confidence + second.confidence;
-    const text = `${wayName(first.surfaces)} or ${wayName(second.surfaces)}`;
-    return { text: certainty >= NAMED ? text : `perhaps ${text}`, certainty, isSure: certainty >= NAMED };
-  }
-  return { text: `perhaps ${wayName(first.surfaces)}`, certainty: first.confidence, isSure: false };
+  const { ways, certainty, isSure } = namedWays(origins);
+  if (ways.length === 0) return { text: "no surface that is stated", certainty: null, isSure };
+  const text = ways.map(({ surfaces }) => wayName(surfaces)).join(" or ");
+  return { text: isSure ? text : `perhaps ${text}`, certainty, isSure };
 }
 
 /** Where sound comes from, as the listener has it who looks at the front wall. */

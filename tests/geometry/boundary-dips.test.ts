@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { boundaryDips, moveForShift } from "../../src/geometry/boundary-dips.js";
+import { boundaryDips, keepsToEars, moveForShift } from "../../src/geometry/boundary-dips.js";
 import { mirrorPath } from "../../src/geometry/mirror-paths.js";
 import type { Point } from "../../src/geometry/point.js";
 import { faces } from "../../src/geometry/surfaces.js";
@@ -68,5 +68,18 @@ describe("A loudspeaker before a wall", () => {
     const source: Point = [0.2, 1.4, 1.2];
     const dipHz = boundaryDips(mirrorPath(source, listener, [front])!, SPEED, 1000)[0]!.frequencyHz;
     expect(moveForShift(source, listener, front, dipHz, 2, ([x]) => x > 0.15).towards).toBeNull();
+  });
+});
+
+describe("A loudspeaker moved in height", () => {
+  it("stays within so many degrees of the ears: 80 cm at 3 m are 14.9°, 81 cm 15.1°", () => {
+    expect(keepsToEars([0, 0, 1.2], [0, 0, 2.0], [3, 0, 1.2], 15)).toBe(true);
+    expect(keepsToEars([0, 0, 1.2], [0, 0, 2.01], [3, 0, 1.2], 15)).toBe(false);
+    expect(keepsToEars([0, 0, 1.2], [0, 0, 0.39], [3, 0, 1.2], 15)).toBe(false);
+  });
+
+  it("that hangs higher may come down, and may not go up", () => {
+    expect(keepsToEars([0, 0, 3], [0, 0, 2.5], [3, 0, 1.2], 15)).toBe(true);
+    expect(keepsToEars([0, 0, 3], [0, 0, 3.1], [3, 0, 1.2], 15)).toBe(false);
   });
 });

@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
 import type { Finding, Results } from "../../src/model.js";
 import { resultTables } from "../../src/report/tables.js";
+import { measureWords } from "../../src/report/sections/treatment/measure-words.js";
 import { reportView } from "../../src/report/view.js";
 import { finding } from "../../src/schema/finding.js";
 import { resultsSchema } from "../../src/schema/results.js";
@@ -82,6 +83,48 @@ describe("What would help", () => {
     expect(text).toMatch(/from 0\.60 s to 0\.30 s takes 21\.8 m²/);
     expect(text).toMatch(/7 dB more take 5 times the power/);
     expect(text).toMatch(/Close or cover the opening/);
+  });
+
+  it("says why no layer belongs on floor and desk, and which of two surfaces must be found first", () => {
+    const covers = [{ depthM: 0.01, least: 0.08, most: 0.18 }];
+    const cover = { kind: "cover", frequencyHz: 1000, neededAbsorption: 0.68, covers } as const;
+    const [which, floor, desk, layer] = measureWords(resultsFixture(), [
+      {
+        kind: "find-surface",
+        surfaces: [
+          { surface: "floor", confidence: 0.5 },
+          { surface: "ceiling", confidence: 0.49 },
+        ],
+      },
+      { ...cover, surface: "floor", use: "floor" },
+      { ...cover, surface: "desk", use: "top" },
+      { kind: "turn", surface: "desk", boardToo: false, asideM: 0.5, angleDeg: 13 },
+    ]);
+    expect(which).toMatch(/by the floor or by the ceiling.*\(50 % and 49 %\)/);
+    expect(floor).toMatch(/walked on.*nobody turns it.*rug takes little at 1 kHz: 1 cm about 8 to 18 %.*with 68 %/);
+    expect(desk).toMatch(/No layer on “desk”: it is worked at.*off its edge.*blanket/);
+    expect(layer).toMatch(/Turn “desk” by 13°/);
+  });
+
+  it("states the seat's level in a mode with what the place's doubt makes of it, and depths as about so", () => {
+    const [seat] = measureWords(resultsFixture(), [
+      {
+        ...{ kind: "move-listener", byM: 0.3, nowDb: -10.2, thenDb: -16.1 },
+        ...{ nowRangeDb: [-10.8, -9.7], thenRangeDb: [-17.3, -15] },
+      },
+    ]);
+    expect(seat).toMatch(/about −10 dB \(−11 to −10 by where.*about −16 dB \(−17 to −15 .*30 cm further back/);
+    expect(said(ringing)).toMatch(/half of the sound from all sides, about \d/);
+  });
+
+  it("has a loudspeaker that is raised turned towards the ears again, and none that is moved level", () => {
+    const move = { kind: "move-loudspeaker", monitor: "mains", channel: "L", fromHz: 100, toHz: 126.3 } as const;
+    const said = (surface: string, upM: number): string =>
+      measureWords(resultsFixture(), [{ ...move, surface, awayM: 0.3, upM }])[0]!;
+    expect(said("floor", 0.3)).toMatch(
+      /to about 130 Hz.*turn it towards the ears again.*ear height counts.*15° over or under/,
+    );
+    expect(said("left", 0)).not.toMatch(/ears/);
   });
 
   it("says so where nothing was found to mend, and nothing at all of results of earlier versions", () => {

@@ -1,6 +1,6 @@
 import type { Results } from "../../model.js";
 import { fixed, hertz, unknownMark, withUncertainty } from "../../words/numbers.js";
-import { directionWords, surfaceName } from "../../words/surface-name.js";
+import { directionWords, namedWays, surfaceName, wayName } from "../../words/surface-name.js";
 import { channelName, measurementName, shortMonitorName } from "../words/names.js";
 import { type Block, figures, number, type Section, table, words } from "./section.js";
 
@@ -27,9 +27,7 @@ function pathTables(results: Results): Block[] {
   const own = atMix(results);
   const rows = own.flatMap(({ surfaces, measurement }) =>
     surfaces.paths.map((path) => {
-      const origin = surfaces.origins.find(
-        (one) => one.surfaces.length === 1 && one.surfaces[0] === path.surface && one.confidence >= LEAST,
-      );
+      const { origin, others } = heardBy(surfaces.origins, path.surface);
       const heard = origin && measurement.reflections[origin.reflection];
       return [
         words(shortMonitorName(results, measurement.monitor)),
@@ -40,7 +38,7 @@ function pathTables(results: Results): Block[] {
         words(directionWords(path.azimuthDeg, path.elevationDeg)),
         figures(path.pointM.map((metres) => fixed(metres, 2)).join(", ")),
         heard
-          ? figures(`${fixed(heard.levelDb, 1)} dB`)
+          ? figures([`${fixed(heard.levelDb, 1)} dB`, ...others.map((name) => `or ${name}`)].join(" "))
           : words(
               path.blockedBy.length > 0 ? `behind ${path.blockedBy.map(surfaceName).join(", ")}` : "does not stand out",
             ),
@@ -72,7 +70,8 @@ function pathTables(results: Results): Block[] {
         rows,
         notes: [
           `By the places stated, of which each coordinate is taken to be known within ${fixed(200 * (results.surfaces?.placementUncertaintyM ?? 0), 0)} cm. From: as one sees it who looks at the front wall. Meets it at: metres from the front wall, from the left wall and up.`,
-          "Certainty: by how well delay and level fit, against all other ways by one or two surfaces and things that nobody described.",
+          "Certainty: by how well delay and level fit, against all other ways by one or two surfaces and things that nobody described. Where two ways fit about as well they share it, and each is named beside the other.",
+          ...blockedNotes(results),
           ...panelNotes(results),
         ],
       },
@@ -81,8 +80,36 @@ function pathTables(results: Results): Block[] {
   ];
 }
 
-/** Less likely ones are not put beside a surface as its own. */
+/** Less likely ones are not put beside a surface as its own, unless others that fit as well are named with it. */
 const LEAST = 0.5;
+
+/** The reflection that a surface sends, and what else may have sent it. */
+function heardBy(
+  origins: Own["origins"],
+  surface: string,
+): { origin: Own["origins"][number] | undefined; others: string[] } {
+  for (const origin of origins.filter((one) => one.surfaces.length === 1 && one.surfaces[0] === surface)) {
+    const { ways, isSure } = namedWays(origins.filter(({ reflection }) => reflection === origin.reflection));
+    const isShared = isSure && ways.includes(origin);
+    if (!isShared && origin.confidence < LEAST) continue;
+    const others = ways.filter((way) => way !== origin).map(({ surfaces }) => wayName(surfaces));
+    return { origin, others };
+  }
+  return { origin: undefined, others: [] };
+}
+
+/** What stands before a loudspeaker weakens what all else is measured against. */
+function blockedNotes(results: Results): string[] {
+  return (results.surfaces?.measurements ?? []).flatMap(({ id, directBlockedBy }) => {
+    const measurement = results.measurements.find((one) => one.id === id);
+    if (directBlockedBy.length === 0 || !measurement) return [];
+    const where = results.session.positions.find((one) => one.id === measurement.position);
+    const monitor = shortMonitorName(results, measurement.monitor);
+    return [
+      `${directBlockedBy.map(surfaceName).join(" and ")} ${directBlockedBy.length === 1 ? "stands" : "stand"} between ${monitor} (${channelName(measurement.channel, false)}) and “${where?.id ?? measurement.position}”, by the places stated: the direct sound is blocked by it. Move it out of the way, or correct its place, size or direction in session.json.`,
+    ];
+  });
+}
 
 function panelNotes({ surfaces, session }: Results): string[] {
   return (session.panels ?? []).flatMap(({ id }) => {

@@ -44,6 +44,15 @@ export function miki(frequencyHz: number, resistivity: number): PorousMaterial {
 }
 
 /**
+ * The same by what is known best: Delany and Bazley's regressions where materials were measured, Miki's where none were.
+ *
+ * Inside, the older ones are what published curves are drawn by; below, they would give energy back.
+ */
+export function fibrous(frequencyHz: number, resistivity: number): PorousMaterial {
+  return isTested(frequencyHz, resistivity) ? delanyBazley(frequencyHz, resistivity) : miki(frequencyHz, resistivity);
+}
+
+/**
  * Whether materials were measured there: frequency over resistivity from 0.01 to 1, in SI units.
  *
  * @remarks Source: Delany and Bazley's own bounds, as restated by the Acoustical Porous Material Recipes (read). Miki found his

@@ -12,10 +12,10 @@ const MOST_M = 0.5;
  *
  * @param distanceM - from the surface to the listener; null where not known
  */
-export function diffusion(frequencyHz: number, distanceM: number | null): Measure {
+export function diffusion(frequencyHz: number, distanceM: number | null, surface: string | null = null): Measure {
   const waveM = AIR.soundSpeedMPerS / frequencyHz;
   const depthM = DEPTH_WAVES * waveM;
   const leastDistanceM = DISTANCE_WAVES * waveM;
   const possible = depthM > MOST_M ? false : distanceM === null ? null : distanceM >= leastDistanceM;
-  return { kind: "diffusion", frequencyHz, depthM, leastDistanceM, distanceM, possible };
+  return { kind: "diffusion", surface, frequencyHz, depthM, leastDistanceM, distanceM, possible };
 }

@@ -26,6 +26,10 @@ const SAME_OCTAVES = 1 / 12;
 /** As far as a chair and a desk go without turning the room over, and the least that is worth it: choices of ours. */
 const STEP_M = 0.3;
 const LEAST_DB = 1;
+/** Standard uncertainty of the seat's place, by a tape measure: a choice of ours. */
+const PLACE_M = 0.02;
+/** Within it the level is looked up at so many places on each side, lest a node between them be missed. */
+const STEPS = 4;
 /** Real walls give way: the node of a mode is no silence. */
 const DEEPEST_DB = -20;
 
@@ -36,7 +40,7 @@ const DEEPEST_DB = -20;
  *
  * @returns nothing where the mode is another, or its place or the length are not known, or nothing is won
  */
-export function moveListener(frequencyHz: number, { roomModes, session }: Results): Measure[] {
+export function moveListener(frequencyHz: number, { roomModes, session, surfaces }: Results): Measure[] {
   const mode = roomModes?.measured.find((one) => one.frequencyHz === frequencyHz);
   const likely = mode?.predicted[0] === undefined ? undefined : roomModes?.predicted?.[mode.predicted[0]];
   const lengthM = session.room?.lengthM;
@@ -48,5 +52,16 @@ export function moveListener(frequencyHz: number, { roomModes, session }: Result
     Math.max(DEEPEST_DB, 20 * Math.log10(Math.abs(Math.cos((halfWaves * Math.PI * atM) / lengthM))));
   const best = [-STEP_M, STEP_M].reduce((a, b) => (levelDb(fromM + b) < levelDb(fromM + a) ? b : a));
   const [nowDb, thenDb] = [levelDb(fromM), levelDb(fromM + best)];
-  return nowDb - thenDb >= LEAST_DB ? [{ kind: "move-listener", byM: best, nowDb, thenDb }] : [];
+  if (nowDb - thenDb < LEAST_DB) return [];
+  const offM = 2 * (surfaces?.placementUncertaintyM ?? PLACE_M);
+  const rangeAt = (atM: number): [number, number] => {
+    const levels = Array.from({ length: 2 * STEPS + 1 }, (_, n) => levelDb(atM + (offM * (n - STEPS)) / STEPS));
+    return [Math.min(...levels), Math.max(...levels)];
+  };
+  return [
+    {
+      ...{ kind: "move-listener", byM: best, nowDb, thenDb },
+      ...{ nowRangeDb: rangeAt(fromM), thenRangeDb: rangeAt(fromM + best) },
+    },
+  ];
 }

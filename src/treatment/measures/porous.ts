@@ -1,10 +1,10 @@
 import type { Measure, PorousDepth } from "../../model.js";
 import type { Complex } from "../../standards/absorbers/complex.js";
 import { diffuseAbsorption, layerImpedance, normalAbsorption } from "../../standards/absorbers/layer-absorption.js";
-import { AIR, isTested, miki } from "../../standards/absorbers/porous-material.js";
+import { AIR, fibrous, isTested } from "../../standards/absorbers/porous-material.js";
 
 /** Light, ordinary and dense fibrous boards, Pa s/m²: common practice, no source. */
-const RESISTIVITIES = [5000, 10_000, 20_000] as const;
+export const RESISTIVITIES = [5000, 10_000, 20_000] as const;
 /** Half of what comes, and most of it: choices of ours. */
 const SHARES = [0.5, 0.8] as const;
 /** Nobody builds deeper: a choice of ours. */
@@ -19,14 +19,14 @@ type Porous = Extract<Measure, { kind: "porous" }>;
 /** How deep a porous layer on a rigid wall must be for sound from all sides. */
 export function porous(
   frequencyHz: number,
-  surface: string | null = null,
+  surfaces: readonly string[] = [],
   neededAbsorption: number | null = null,
 ): Porous {
   return {
     kind: "porous",
     frequencyHz,
     quarterWaveM: AIR.soundSpeedMPerS / frequencyHz / 4,
-    surface,
+    surfaces: [...surfaces],
     neededAbsorption,
     depths: SHARES.flatMap((absorption) =>
       RESISTIVITIES.map((resistivity) => depthFor(frequencyHz, resistivity, absorption)),
@@ -40,13 +40,13 @@ export function isTooDeep({ depths }: Porous): boolean {
 }
 
 /**
- * The least depth at which a layer takes a share of the sound from all sides, by Miki's model.
+ * The least depth at which a layer takes a share of the sound from all sides, by Delany and Bazley's model where it was measured and Miki's below.
  *
  * Deeper is not always better: a dense layer turns away what it would take. The least depth is found by steps, then halved to a
  * tenth of a millimetre.
  */
 function depthFor(frequencyHz: number, resistivity: number, absorption: number): PorousDepth {
-  const material = miki(frequencyHz, resistivity);
+  const material = fibrous(frequencyHz, resistivity);
   const surface = (depthM: number, gapM = 0): Complex => layerImpedance(material, frequencyHz, depthM, gapM);
   const taken = (depthM: number): number => diffuseAbsorption(surface(depthM));
   const tested = isTested(frequencyHz, resistivity);

@@ -8,7 +8,7 @@ const ASIDE_M = 0.5;
  *
  * @param distanceM - from where the sound meets the surface to the listener; null where not known
  */
-export function turn(surface: string | null, distanceM: number | null): Measure {
+export function turn(surface: string | null, distanceM: number | null, boardToo = true): Measure {
   const angleDeg = distanceM === null ? null : (Math.atan(ASIDE_M / distanceM) * 180) / Math.PI / 2;
-  return { kind: "turn", surface, asideM: ASIDE_M, angleDeg };
+  return { kind: "turn", surface, boardToo, asideM: ASIDE_M, angleDeg };
 }

@@ -89,7 +89,14 @@ describe("The demo's studio", () => {
   it("says why nothing is named where no places are stated", () => {
     const bare = { ...stated, monitors: stated.monitors.map(({ id, role }) => ({ id, role })) };
     const [own] = roomSurfaces(bare, [measured(nears)], room.soundSpeedMPerS).measurements;
-    expect(own).toEqual({ id: "nears-L@mix", reason: "no-placement", paths: [], origins: [], dips: null });
+    expect(own).toEqual({
+      id: "nears-L@mix",
+      reason: "no-placement",
+      paths: [],
+      directBlockedBy: [],
+      origins: [],
+      dips: null,
+    });
   });
 
   it("sends the nearfields' sound by the desk to the seat, and the mains' not", () => {
@@ -97,5 +104,20 @@ describe("The demo's studio", () => {
     expect(panels.map(({ monitor, channel, reaches }) => `${monitor} ${channel} ${reaches}`)).toEqual([
       ...["mains L false", "mains R false", "nears L true", "nears R true"],
     ]);
+  });
+
+  it("has its direct sound blocked by a screen put midway to the seat, and by none beside the way", () => {
+    const from = mains.placement.L;
+    const middle = from.map((value, axis) => (value + mix[axis]!) / 2) as [number, number, number];
+    const blocked = (aside: number): string[] => {
+      const centreM: [number, number, number] = [middle[0], middle[1] + aside, middle[2]];
+      const panels = [
+        { id: "screen", centreM, normal: [1, 0, 0] as [number, number, number], widthM: 0.6, heightM: 0.5 },
+      ];
+      return roomSurfaces({ ...stated, panels }, [measured(mains)], 343).measurements[0]!.directBlockedBy;
+    };
+    expect(blocked(0)).toEqual(["screen"]);
+    // Past its half breadth of 30 cm.
+    expect(blocked(0.4)).toEqual([]);
   });
 });

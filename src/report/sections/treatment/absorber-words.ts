@@ -6,8 +6,8 @@ import { length } from "../../words/lengths.js";
 type Of<Kind extends Measure["kind"]> = Extract<Measure, { kind: Kind }>;
 
 /** What a porous layer does, and how deep it must be. */
-export function porousWords({ frequencyHz, quarterWaveM, surface, neededAbsorption, depths }: Of<"porous">): string {
-  const where = surface === null ? "" : ` on ${surfaceName(surface)}`;
+export function porousWords({ frequencyHz, quarterWaveM, surfaces, neededAbsorption, depths }: Of<"porous">): string {
+  const where = surfaces.length === 0 ? "" : ` on ${surfaces.map(surfaceName).join(" or ")}`;
   const shares = [...new Set(depths.map(({ absorption }) => absorption))];
   const known = depths.filter(({ depthM }) => depthM !== null);
   const untested = [...new Set(known.filter(({ tested }) => !tested).map(({ resistivity }) => resistivity))];
@@ -29,17 +29,33 @@ export function porousWords({ frequencyHz, quarterWaveM, surface, neededAbsorpti
   ].join(" ");
 }
 
+/** Why no deep layer belongs there, and what is left. */
+export function coverWords({ surface, use, frequencyHz, neededAbsorption, covers }: Of<"cover">): string {
+  const taken = covers.map(({ depthM, least, most }) => `${fixed(100 * depthM, 0)} cm about ${between([least, most])}`);
+  const needs = neededAbsorption === null ? "" : ` The limit is kept with ${percent(neededAbsorption)}.`;
+  const little = covers.every(({ most }) => most < LITTLE) ? "takes little" : "takes some";
+  const takes = `${little} at ${hertz(frequencyHz)}: ${taken.join(", ")} of the sound from all sides.${needs}`;
+  if (use === "floor") {
+    return `Rug: a floor is walked on, so no layer of centimetres belongs there, and nobody turns it. A rug ${takes} What stands in the way, as a desk between, takes the floor's reflection from the seat; moving loudspeaker or seat shifts it in time.`;
+  }
+  return `No layer on ${surfaceName(surface)}: it is worked at. What helps is to tilt it, or to move it, the loudspeaker or the seat until the place where the sound meets it lies off its edge. A blanket laid over it while you judge ${takes}`;
+}
+
+/** A cover that takes less changes nothing that is heard: 20 % are 1 dB. */
+const LITTLE = 0.2;
+
 /** "half of the sound from all sides, 12 cm (20 kPa s/m²) to 17 cm (5 kPa s/m²)". */
 function depthWords(share: number, depths: readonly PorousDepth[]): string {
   const what = share === 0.5 ? "half of the sound from all sides" : percent(share);
   const known = depths
     .filter((one) => one.absorption === share && one.depthM !== null)
     .sort((a, b) => a.depthM! - b.depthM!);
-  const said = ({ depthM, resistivity }: PorousDepth): string => `${length(depthM!)} (${kilo(resistivity)})`;
+  const said = ({ depthM, resistivity }: PorousDepth): string =>
+    `${length(Number(depthM!.toPrecision(2)))} (${kilo(resistivity)})`;
   const [least, most] = [known[0], known.at(-1)];
   if (!least || !most) return `${what}, no depth is enough`;
-  if (least === most) return `${what}, ${said(least)} alone`;
-  return `${what}, ${said(least)} to ${said(most)}`;
+  if (least === most) return `${what}, about ${said(least)} alone`;
+  return `${what}, about ${said(least)} to ${said(most)}`;
 }
 
 /** What a box tuned to one frequency needs. */
@@ -59,10 +75,17 @@ export function tunedWords({ frequencyHz, membranes, holedPlates }: Of<"tuned">)
 }
 
 /** Whether making a surface scatter is an answer. */
-export function diffusionWords({ frequencyHz, depthM, leastDistanceM, distanceM, possible }: Of<"diffusion">): string {
+export function diffusionWords({
+  surface,
+  frequencyHz,
+  depthM,
+  leastDistanceM,
+  distanceM,
+  possible,
+}: Of<"diffusion">): string {
   const needs = `it takes a structure ${length(depthM)} deep (a quarter of the wavelength at ${hertz(frequencyHz)}) and ${length(leastDistanceM)} to the listener (three of them)`;
   if (possible === false && distanceM === null) return `Scattering: no answer at this frequency, for ${needs}.`;
-  const does = "Scattering: it keeps a reflection's energy in the room and spreads it in time and angle";
+  const does = `Scattering${surface === null ? "" : ` by ${surfaceName(surface)}`}: it keeps a reflection's energy in the room and spreads it in time and angle`;
   if (possible === null) return `${does}; ${needs}, and how far you sit from it is not known.`;
   return `${does}; ${needs}. You sit ${length(distanceM!)} from it${possible ? "" : ", too near"}.`;
 }

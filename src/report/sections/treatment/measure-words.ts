@@ -1,10 +1,10 @@
 import type { ChannelName, Measure, Results } from "../../../model.js";
-import { fixed, hertz, withUncertainty } from "../../../words/numbers.js";
+import { fixed, hertz, listed, withUncertainty } from "../../../words/numbers.js";
 import { isFace, surfaceName } from "../../../words/surface-name.js";
 import { length } from "../../words/lengths.js";
 import { channelName, shortMonitorName } from "../../words/names.js";
 import { moveWords } from "./move-words.js";
-import { diffusionWords, percent, porousWords, tunedWords } from "./absorber-words.js";
+import { coverWords, diffusionWords, percent, porousWords, tunedWords } from "./absorber-words.js";
 
 /** Measures in words, the physics first, then the figures; all moves of loudspeakers in one. */
 export function measureWords(results: Results, measures: readonly Measure[]): string[] {
@@ -19,14 +19,18 @@ function oneMeasure(results: Results, measure: OtherMeasure): string {
   switch (measure.kind) {
     case "porous":
       return porousWords(measure);
+    case "cover":
+      return coverWords(measure);
     case "tuned":
       return tunedWords(measure);
     case "diffusion":
       return diffusionWords(measure);
+    case "find-surface":
+      return findSurfaceWords(measure);
     case "turn":
       return turnWords(measure);
     case "move-listener":
-      return `Moving the seat: between front and rear wall the pressure of this mode goes as a cosine. By the dimensions it is ${fixed(measure.nowDb, 0)} dB at the seat against the walls, and ${fixed(measure.thenDb, 0)} dB ${length(Math.abs(measure.byM))} ${measure.byM < 0 ? "nearer to the front wall" : "further back"}: softer there, not shorter.`;
+      return seatWords(measure);
     case "level":
       return `Level: the louder side draws the image. Turn ${side(results, measure)} down by ${withUncertainty(-measure.byDb, half(measure.uncertaintyDb), 1)} dB.`;
     case "delay":
@@ -44,17 +48,32 @@ function oneMeasure(results: Results, measure: OtherMeasure): string {
   }
 }
 
+function seatWords(move: Extract<Measure, { kind: "move-listener" }>): string {
+  const level = (db: number, [least, most]: readonly [number, number]): string =>
+    fixed(least, 0) === fixed(most, 0)
+      ? `about ${fixed(db, 0)} dB`
+      : `about ${fixed(db, 0)} dB (${fixed(least, 0)} to ${fixed(most, 0)} by where exactly it stands)`;
+  const where = `${length(Math.abs(move.byM))} ${move.byM < 0 ? "nearer to the front wall" : "further back"}`;
+  return `Moving the seat: between front and rear wall the pressure of this mode goes as a cosine. By the dimensions it is ${level(move.nowDb, move.nowRangeDb)} at the seat against the walls, and ${level(move.thenDb, move.thenRangeDb)} ${where}: softer there, not shorter.`;
+}
+
 function side(results: Results, { monitor, channel }: { monitor: string; channel: ChannelName }): string {
   return `the ${channelName(channel, false)} side of ${shortMonitorName(results, monitor)}`;
 }
 
-function turnWords({ surface, asideM, angleDeg }: Extract<Measure, { kind: "turn" }>): string {
+function findSurfaceWords({ surfaces }: Extract<Measure, { kind: "find-surface" }>): string {
+  const names = surfaces.map(({ surface }) => surfaceName(surface));
+  const shares = surfaces.map(({ confidence }) => percent(confidence));
+  return `Finding out first: it comes by ${names.join(" or by ")}, and time and level fit each about as well (${listed(shares)}). Cover one where the sound meets it, with a folded blanket, and measure again: if the reflection falls, it is that one. What follows holds for the one that it is.`;
+}
+
+function turnWords({ surface, boardToo, asideM, angleDeg }: Extract<Measure, { kind: "turn" }>): string {
   const what =
     surface === null
       ? "the surface, once it is found, or a board on it"
       : isFace(surface)
         ? `a board on ${surfaceName(surface)}`
-        : `${surfaceName(surface)} or a board on it`;
+        : `${surfaceName(surface)}${boardToo ? " or a board on it" : ""}`;
   const far =
     angleDeg === null
       ? "so that its reflection passes you"

@@ -1,4 +1,5 @@
 import type { Measure, Results } from "../../../model.js";
+import { MOST_OFF_EARS_DEG } from "../../../standards/ear-height.js";
 import { hertz, listed } from "../../../words/numbers.js";
 import { surfaceName } from "../../../words/surface-name.js";
 import { length } from "../../words/lengths.js";
@@ -21,10 +22,14 @@ export function moveWords(results: Results, moves: readonly Move[]): string[] {
   );
   const side = sides.length === 1 ? `the ${channelName(first.channel, false)} side` : "both sides";
   return [
-    `Moving the loudspeaker: it changes the detour by ${surfaceName(first.surface)}, and with it where the two waves cancel. With ${side} of ${shortMonitorName(results, first.monitor)}, ${listed(told).replace(/ and ([^,]*)$/, " or $1")}, if that surface makes the dip; measure again to see.`,
+    `Moving the loudspeaker: it changes the detour by ${surfaceName(first.surface)}, and with it where the two waves cancel. With ${side} of ${shortMonitorName(results, first.monitor)}, ${listed(told).replace(/ and ([^,]*)$/, " or $1")}, if that surface makes the dip; measure again to see.${moves.some(({ upM }) => Math.abs(upM) >= RAISED_M) ? EARS : ""}`,
   ];
 }
 
+/** A loudspeaker that goes up or down by less still looks at the ears. */
+const RAISED_M = 0.02;
+const EARS = ` Raised or lowered, turn it towards the ears again; the ear height counts, so no move is told that puts it further than ${MOST_OFF_EARS_DEG}° over or under the ears as seen from the seat (a choice of ours), unless it hangs there now and comes nearer.`;
+
 function wayWords({ awayM, toHz }: Move): string {
-  return `${length(Math.abs(awayM))} ${awayM < 0 ? "nearer to it" : "away from it"} takes the dip to ${hertz(Math.round(toHz))}`;
+  return `${length(Math.abs(awayM))} ${awayM < 0 ? "nearer to it" : "away from it"} takes the dip to about ${hertz(Number(toHz.toPrecision(2)))}`;
 }
