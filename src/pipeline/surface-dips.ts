@@ -2,9 +2,10 @@ import { matchDips } from "../comparison/boundaries/match-dips.js";
 import { measuredDips } from "../comparison/boundaries/measured-dips.js";
 import { detourDoubt, statedPlaces } from "../comparison/surfaces/placement-doubt.js";
 import { boundaryDips, type DipMove, moveForShift } from "../geometry/boundary-dips.js";
+import { canMoveTo } from "../geometry/clearance.js";
 import type { MirrorPath } from "../geometry/mirror-paths.js";
 import type { Point } from "../geometry/point.js";
-import type { StatedRoom } from "../geometry/surfaces.js";
+import type { Surface } from "../geometry/surfaces.js";
 import type { Measurement, SurfaceDips } from "../model.js";
 
 /** Under it modes rule, above it reflections come too many to be told one by one: choices of ours. */
@@ -18,7 +19,8 @@ const SHIFT = 2 ** (1 / 3);
 const ALIKE = 2 ** (1 / 12);
 
 interface Stated {
-  readonly room: StatedRoom;
+  /** Faces and panels that are known. */
+  readonly all: readonly Surface[];
   readonly soundSpeedMPerS: number;
   readonly placementM: number;
 }
@@ -35,10 +37,11 @@ export function surfaceDips(
   otherSide: Measurement | null,
   paths: readonly MirrorPath[],
   places: { readonly sourceM: Point; readonly receiverM: Point },
-  { room, soundSpeedMPerS, placementM }: Stated,
+  { all, soundSpeedMPerS, placementM }: Stated,
 ): SurfaceDips {
   const predicted = paths
-    .filter(({ surfaces, insideM }) => surfaces.length === 1 && insideM >= 0)
+    // What stands in the way of a reflection weakens it by nobody knows how much: bass goes around a desk in part.
+    .filter(({ surfaces, insideM, blockedBy }) => surfaces.length === 1 && insideM >= 0 && blockedBy.length === 0)
     .flatMap((path) => {
       const share = detourDoubt(statedPlaces(placementM), path).uncertaintyM / path.detourM;
       return boundaryDips(path, soundSpeedMPerS, RANGE_HZ[1])
@@ -50,8 +53,7 @@ export function surfaceDips(
     .sort((a, b) => a.frequencyHz - b.frequencyHz);
   const dips = measuredDips(measurement.response, RANGE_HZ);
   const others = otherSide && measuredDips(otherSide.response, [RANGE_HZ[0] / ALIKE, RANGE_HZ[1] * ALIKE]);
-  const far = [room.lengthM, room.widthM, room.heightM];
-  const isInside = (at: Point): boolean => at.every((metres, axis) => metres > 0 && metres < (far[axis] ?? Infinity));
+  const mayStand = (at: Point): boolean => canMoveTo(at, places.sourceM, all);
   const movesOf = (index: number | undefined): SurfaceDips["measured"][number]["moves"] => {
     const dip = index === undefined ? undefined : predicted[index];
     if (!dip) return [];
@@ -62,7 +64,7 @@ export function surfaceDips(
       surface!,
       dip.frequencyHz,
       SHIFT,
-      isInside,
+      mayStand,
     );
     const moves = [towards, away].filter((move): move is DipMove => move !== null);
     return moves.map(({ awayM, toHz }) => ({ surface: dip.surface, awayM, toHz }));
