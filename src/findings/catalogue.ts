@@ -271,13 +271,12 @@ export const catalogue = {
     predictedHz: number;
     uncertaintyHz: number;
     byChance: number;
+    /** Whether the other side was measured and has no such dip of the surface opposite. */
+    isLopsided: boolean;
     moves: readonly { readonly awayM: number; readonly toHz: number }[];
   }) => ({
     message: `${capital(f.monitor)} (${sides(f.channels)}) has a dip of ${fixed(f.depthDb, 0)} dB at ${hertz(f.frequencyHz)}, where the reflection by ${f.surfaces.map(surfaceName).join(" and by ")} would put one: at ${withUncertainty(f.predictedHz, f.uncertaintyHz / 2, 0)} Hz. It is a hint, no proof: ${fixed(100 * f.byChance, 0)} in 100 dips would lie so near by accident.`,
-    remedy:
-      f.moves.length === 0
-        ? "move the loudspeaker and measure again: only that shows what makes the dip"
-        : `move the loudspeaker ${f.moves.map(({ awayM, toHz }) => `${fixed(100 * Math.abs(awayM), 0)} cm ${awayM < 0 ? "towards that surface" : "away from it"} (the dip goes to ${hertz(Math.round(toHz))})`).join(" or ")} and measure again: only that shows what makes the dip`,
+    remedy: `${moveRemedy(f.channels.length > 1, f.moves)} and measure again: only that shows what makes the dip${f.isLopsided ? "; the other side shows no mirror image of it, and moving one side alone breaks the pair's symmetry: move both alike, or hold what is won against that" : ""}`,
   }),
   "too-live": (f: { timeS: number; uncertaintyS: number; limitS: number; volumeM3: number | null }) => ({
     message: `The room is live: ${withUncertainty(f.timeS, f.uncertaintyS / 2, 2)} s on the mean of 200 Hz to 4 kHz, where ${seconds(f.limitS)} is the most recommended for ${f.volumeM3 === null ? "a large control room (this one's size is not stated)" : `${fixed(f.volumeM3, 0)} m³`}.`,
@@ -661,6 +660,16 @@ export const catalogue = {
 
 export type Code = keyof typeof catalogue;
 export type FactsOf<C extends Code> = Parameters<(typeof catalogue)[C]>[0];
+
+function moveRemedy(isPair: boolean, moves: readonly { readonly awayM: number; readonly toHz: number }[]): string {
+  const what = isPair ? "move both loudspeakers by the same" : "move the loudspeaker";
+  const surface = isPair ? "its surface" : "that surface";
+  const ways = moves.map(
+    ({ awayM, toHz }) =>
+      `${fixed(100 * Math.abs(awayM), 0)} cm ${awayM < 0 ? `towards ${surface}` : "away from it"} (the dip goes to ${hertz(Math.round(toHz))})`,
+  );
+  return ways.length === 0 ? what : `${what}${isPair ? ", each" : ""} ${ways.join(" or ")}`;
+}
 
 function towards(bandHz: number, consequence: string): string {
   if (bandHz < 300)
