@@ -5,7 +5,7 @@ import { boundaryDips, type DipMove, moveForShift } from "../geometry/boundary-d
 import { canMoveTo } from "../geometry/clearance.js";
 import type { MirrorPath } from "../geometry/mirror-paths.js";
 import type { Point } from "../geometry/point.js";
-import type { Surface } from "../geometry/surfaces.js";
+import { FACES, type Surface } from "../geometry/surfaces.js";
 import type { Measurement, SurfaceDips } from "../model.js";
 
 /** Under it modes rule, above it reflections come too many to be told one by one: choices of ours. */
@@ -53,6 +53,7 @@ export function surfaceDips(
     .sort((a, b) => a.frequencyHz - b.frequencyHz);
   const dips = measuredDips(measurement.response, RANGE_HZ);
   const others = otherSide && measuredDips(otherSide.response, [RANGE_HZ[0] / ALIKE, RANGE_HZ[1] * ALIKE]);
+  const unknown = FACES.length - all.filter(({ kind }) => kind === "face").length;
   const mayStand = (at: Point): boolean => canMoveTo(at, places.sourceM, all);
   const movesOf = (index: number | undefined): SurfaceDips["measured"][number]["moves"] => {
     const dip = index === undefined ? undefined : predicted[index];
@@ -74,7 +75,7 @@ export function surfaceDips(
     predicted: predicted.map(({ surface, order, frequencyHz, share, mostDb }) => ({
       ...{ surface, order, frequencyHz, frequencyUncertaintyHz: share * frequencyHz, mostDb },
     })),
-    measured: matchDips(dips, predicted, RANGE_HZ).map(({ dip, fitting, byChance }) => ({
+    measured: matchDips(dips, predicted, RANGE_HZ, MOST_ORDER * unknown).map(({ dip, fitting, byChance }) => ({
       ...dip,
       otherSide:
         others &&

@@ -102,3 +102,23 @@ describe("A loudspeaker 21 cm over a desk", () => {
     expect(towards([...room, shelf])).toEqual([]);
   });
 });
+
+describe("A room of which less is stated", () => {
+  const places = { sourceM: source, receiverM: receiver };
+  const frequencyHz = Array.from({ length: 480 }, (_, k) => 20 * 2 ** (k / 96));
+  /** Dips of 8 dB all over. */
+  const levelDb = frequencyHz.map((hz) => 4 * Math.cos(2 * Math.PI * 3 * Math.log2(hz)));
+  const response = { frequencyHz, levelDb } as unknown as Measurement["response"];
+
+  it("never makes a fit look surer", () => {
+    const [lengthM, widthM, heightM] = SIZE;
+    const stated = [{ lengthM, widthM, heightM }, { lengthM, widthM }, { lengthM, heightM }, { widthM }, {}];
+    const [all, ...fewer] = stated.map((room) => dipsOf(response, places, faces(room)).measured);
+    expect(all!.length).toBeGreaterThan(3);
+    for (const less of fewer) {
+      expect(less).toHaveLength(all!.length);
+      less.forEach(({ byChance }, k) => { expect(byChance).toBeGreaterThanOrEqual(all![k]!.byChance); });
+    }
+    expect(fewer.at(-1)![0]!.byChance).toBeGreaterThan(all![0]!.byChance);
+  });
+});
