@@ -1,5 +1,6 @@
 import type { Finding } from "../model.js";
-import { capital, fixed, hertz, listed, significant, withUncertainty } from "../words/numbers.js";
+import type { LikelyModes } from "../words/mode-name.js";
+import { capital, fixed, hertz, listed, listedOr, significant, withUncertainty } from "../words/numbers.js";
 import { surfaceName } from "../words/surface-name.js";
 
 /** What a finding says and what to do about it. */
@@ -68,7 +69,6 @@ const worstAt = (band: Range, bandHz: number): string => (isOneBand(band) ? "" :
 const sideOf = (channel: string): string => (channel === "L" ? "left" : channel === "R" ? "right" : "both");
 const sides = (channels: readonly string[]): string =>
   channels.length === 1 ? sideOf(channels[0]!) : "left and right";
-const listedOr = (names: readonly string[]): string => listed(names).replace(/ and ([^,]*)$/, " or $1");
 const sweepOf = (channel: string | null): string => (channel === null ? "sweep" : `${sideOf(channel)} sweep`);
 const OTHER_SWEEP =
   'play the session\'s own reel and record again; or name what was played as "sweep" of this recording in session.json';
@@ -231,10 +231,10 @@ export const catalogue = {
     limitS: number;
     raisedDb: number;
     /** What the dimensions predict there. */
-    mode: { readonly name: string; readonly between: string | null } | null;
+    likely: LikelyModes | null;
   }) => ({
-    message: `${f.only === null ? "The room rings" : `With ${listed(f.only)} the room rings`} at ${hertz(f.frequencyHz)}${f.alsoHz.length > 0 ? ` and ${listed(f.alsoHz.map(hertz))}` : ""}: ${withUncertainty(f.timeS, f.uncertaintyS / 2, 2)} s${f.alsoHz.length > 0 ? ` at ${hertz(f.frequencyHz)}` : ""} to fall by 60 dB, where up to ${seconds(f.limitS)} stays unheard, and it raises the response there by ${fixed(f.raisedDb, 0)} dB.${f.mode === null ? "" : ` By the room's dimensions it is ${f.mode.between === null ? `the mode ${f.mode.name}` : `sound ${f.mode.between}`}.`}`,
-    remedy: `notes there last longer than they were played: deep or tuned bass absorbers help, best ${f.mode?.between == null ? "in corners" : `at the ends of its way, ${f.mode.between}`}; an equaliser lowers it and does not shorten it; trust headphones for the length of bass notes meanwhile`,
+    message: `${f.only === null ? "The room rings" : `With ${listed(f.only)} the room rings`} at ${hertz(f.frequencyHz)}${f.alsoHz.length > 0 ? ` and ${listed(f.alsoHz.map(hertz))}` : ""}: ${withUncertainty(f.timeS, f.uncertaintyS / 2, 2)} s${f.alsoHz.length > 0 ? ` at ${hertz(f.frequencyHz)}` : ""} to fall by 60 dB, where up to ${seconds(f.limitS)} stays unheard, and it raises the response there by ${fixed(f.raisedDb, 0)} dB.${f.likely === null ? "" : ` By the room's dimensions it is ${f.likely.text}${f.likely.isOne ? "" : ": they lie too near to each other to be told apart by frequency"}.`}`,
+    remedy: `notes there last longer than they were played: deep or tuned bass absorbers help, best ${f.likely?.between == null ? "in corners" : `at the ends of its way, ${f.likely.between}`}; an equaliser lowers it and does not shorten it; trust headphones for the length of bass notes meanwhile`,
   }),
   flutter: (f: {
     between: readonly string[];

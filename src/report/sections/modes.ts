@@ -1,6 +1,6 @@
 import type { MeasuredMode, Results, RoomModes } from "../../model.js";
 import { MODE_SOURCE } from "../../standards/modal-decay.js";
-import { betweenWalls, modeName } from "../../words/mode-name.js";
+import { likelyModes, modeName } from "../../words/mode-name.js";
 import { capital, fixed, hertz, listed, unknownMark, withUncertainty } from "../../words/numbers.js";
 import { HELD_DB, ringMapFigure } from "../figures/ring-map.js";
 import { audibleWords, measuredName, predictedNames } from "../words/modes.js";
@@ -79,9 +79,8 @@ function seeWords({ measured, predicted }: RoomModes): string {
   if (!worst) {
     return "Where the solid edge stays above the dotted line a note ends soon enough; no mode is known to ring so long that it is heard.";
   }
-  const likely = worst.predicted[0] === undefined ? undefined : predicted?.[worst.predicted[0]];
-  const way = likely && (betweenWalls(likely.order) ?? `the mode ${modeName(likely.order)}`);
-  return `The tongue at ${measuredName(worst)} reaches below the dotted line: it takes ${withUncertainty(worst.t60S, worst.t60UncertaintyS, 2)} s to fall by 60 dB${way ? `, ${way}` : ""}.`;
+  const likely = likelyModes(worst.predicted.flatMap((index) => predicted?.[index] ?? []));
+  return `The tongue at ${measuredName(worst)} reaches below the dotted line: it takes ${withUncertainty(worst.t60S, worst.t60UncertaintyS, 2)} s to fall by 60 dB${likely ? `; by the dimensions ${likely.text}` : ""}.`;
 }
 
 function measuredTable(results: Results, { measured, predicted }: RoomModes): Block {
@@ -136,7 +135,7 @@ function predictedTable({ predicted, measured, tolerance }: RoomModes): Block[] 
   const rest = predicted.length - shown.length;
   const at = (index: number): string =>
     measured
-      .filter((mode) => mode.kind === "mode" && mode.predicted[0] === index)
+      .filter((mode) => mode.kind === "mode" && mode.predicted.includes(index))
       .map((mode) => fixed(mode.frequencyHz, 1))
       .join(", ");
   return [
@@ -152,7 +151,7 @@ function predictedTable({ predicted, measured, tolerance }: RoomModes): Block[] 
         figures(at(index)),
       ]),
       notes: [
-        `Of a rigid rectangular room; real walls and niches move them by some percent. Measured: a single mode of which this is the nearest, within ${fixed(100 * tolerance, 0)} %.`,
+        `Of a rigid rectangular room; real walls and niches move them by some percent. Measured: single modes within ${fixed(100 * tolerance, 0)} %; one that fits several predicted ones stands beside each, since frequency does not tell them apart.`,
         ...(rest > 0 ? [`The ${rest} above stand in predicted-modes.csv.`] : []),
       ],
     }),

@@ -47,11 +47,12 @@ const DEEPEST_DB = -20;
  *
  * Only along the room: aside of the middle the two sides would differ, and up and down nobody sits.
  *
- * @returns nothing where the mode is another, or its place or the length are not known, or nothing is won
+ * @returns nothing where the mode is another or may be, as in a room as wide as long, or its place or the length are not known, or nothing is won
  */
 export function moveListener(frequencyHz: number, { roomModes, session }: Results): Measure[] {
   const mode = roomModes?.measured.find((one) => one.frequencyHz === frequencyHz);
-  const likely = mode?.predicted[0] === undefined ? undefined : roomModes?.predicted?.[mode.predicted[0]];
+  const candidates = (mode?.predicted ?? []).flatMap((index) => roomModes?.predicted?.[index] ?? []);
+  const likely = candidates.length === 1 ? candidates[0] : undefined;
   const lengthM = session.room?.lengthM;
   const fromM = session.positions.find(({ kind }) => kind === "mix")?.xyzM?.[0];
   if (!likely || lengthM === undefined || fromM === undefined) return [];

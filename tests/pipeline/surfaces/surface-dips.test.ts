@@ -117,7 +117,9 @@ describe("A room of which less is stated", () => {
     expect(all!.length).toBeGreaterThan(3);
     for (const less of fewer) {
       expect(less).toHaveLength(all!.length);
-      less.forEach(({ byChance }, k) => { expect(byChance).toBeGreaterThanOrEqual(all![k]!.byChance); });
+      less.forEach(({ byChance }, k) => {
+        expect(byChance).toBeGreaterThanOrEqual(all![k]!.byChance);
+      });
     }
     expect(fewer.at(-1)![0]!.byChance).toBeGreaterThan(all![0]!.byChance);
   });
