@@ -1,5 +1,6 @@
 import type { Finding } from "../model.js";
-import { capital, fixed, hertz, listed, significant, withUncertainty } from "../words/numbers.js";
+import type { LikelyModes } from "../words/mode-name.js";
+import { capital, fixed, hertz, listed, listedOr, significant, withUncertainty } from "../words/numbers.js";
 import { surfaceName } from "../words/surface-name.js";
 
 /** What a finding says and what to do about it. */
@@ -68,7 +69,6 @@ const worstAt = (band: Range, bandHz: number): string => (isOneBand(band) ? "" :
 const sideOf = (channel: string): string => (channel === "L" ? "left" : channel === "R" ? "right" : "both");
 const sides = (channels: readonly string[]): string =>
   channels.length === 1 ? sideOf(channels[0]!) : "left and right";
-const listedOr = (names: readonly string[]): string => listed(names).replace(/ and ([^,]*)$/, " or $1");
 const sweepOf = (channel: string | null): string => (channel === null ? "sweep" : `${sideOf(channel)} sweep`);
 const OTHER_SWEEP =
   'play the session\'s own reel and record again; or name what was played as "sweep" of this recording in session.json';
@@ -231,10 +231,10 @@ export const catalogue = {
     limitS: number;
     raisedDb: number;
     /** What the dimensions predict there. */
-    mode: { readonly name: string; readonly between: string | null } | null;
+    likely: LikelyModes | null;
   }) => ({
-    message: `${f.only === null ? "The room rings" : `With ${listed(f.only)} the room rings`} at ${hertz(f.frequencyHz)}${f.alsoHz.length > 0 ? ` and ${listed(f.alsoHz.map(hertz))}` : ""}: ${withUncertainty(f.timeS, f.uncertaintyS / 2, 2)} s${f.alsoHz.length > 0 ? ` at ${hertz(f.frequencyHz)}` : ""} to fall by 60 dB, where up to ${seconds(f.limitS)} stays unheard, and it raises the response there by ${fixed(f.raisedDb, 0)} dB.${f.mode === null ? "" : ` By the room's dimensions it is ${f.mode.between === null ? `the mode ${f.mode.name}` : `sound ${f.mode.between}`}.`}`,
-    remedy: `notes there last longer than they were played: deep or tuned bass absorbers help, best ${f.mode?.between == null ? "in corners" : `at the ends of its way, ${f.mode.between}`}; an equaliser lowers it and does not shorten it; trust headphones for the length of bass notes meanwhile`,
+    message: `${f.only === null ? "The room rings" : `With ${listed(f.only)} the room rings`} at ${hertz(f.frequencyHz)}${f.alsoHz.length > 0 ? ` and ${listed(f.alsoHz.map(hertz))}` : ""}: ${withUncertainty(f.timeS, f.uncertaintyS / 2, 2)} s${f.alsoHz.length > 0 ? ` at ${hertz(f.frequencyHz)}` : ""} to fall by 60 dB, where up to ${seconds(f.limitS)} stays unheard, and it raises the response there by ${fixed(f.raisedDb, 0)} dB.${f.likely === null ? "" : ` By the room's dimensions it is ${f.likely.text}${f.likely.isOne ? "" : ": they lie too near to each other to be told apart by frequency"}.`}`,
+    remedy: `notes there last longer than they were played: deep or tuned bass absorbers help, best ${f.likely?.between == null ? "in corners" : `at the ends of its way, ${f.likely.between}`}; an equaliser lowers it and does not shorten it; trust headphones for the length of bass notes meanwhile`,
   }),
   flutter: (f: {
     between: readonly string[];
@@ -271,13 +271,12 @@ export const catalogue = {
     predictedHz: number;
     uncertaintyHz: number;
     byChance: number;
+    /** Whether the other side was measured and has no such dip of the surface opposite. */
+    isLopsided: boolean;
     moves: readonly { readonly awayM: number; readonly upM: number; readonly toHz: number }[];
   }) => ({
     message: `${capital(f.monitor)} (${sides(f.channels)}) has a dip of ${fixed(f.depthDb, 0)} dB at ${hertz(f.frequencyHz)}, where the reflection by ${f.surfaces.map(surfaceName).join(" and by ")} would put one: at ${withUncertainty(f.predictedHz, f.uncertaintyHz / 2, 0)} Hz. It is a hint, no proof: ${fixed(100 * f.byChance, 0)} in 100 dips would lie so near by accident.`,
-    remedy:
-      f.moves.length === 0
-        ? "move the loudspeaker and measure again: only that shows what makes the dip"
-        : `move the loudspeaker ${f.moves.map(({ awayM, toHz }) => `${fixed(100 * Math.abs(awayM), 0)} cm ${awayM < 0 ? "towards that surface" : "away from it"} (the dip goes to about ${hertz(Number(toHz.toPrecision(2)))})`).join(" or ")}${f.moves.some(({ upM }) => Math.abs(upM) >= 0.02) ? ", turn it towards the ears again" : ""} and measure again: only that shows what makes the dip`,
+    remedy: `${moveRemedy(f.channels.length > 1, f.moves)} and measure again: only that shows what makes the dip${f.isLopsided ? "; the other side shows no mirror image of it, and moving one side alone breaks the pair's symmetry: move both alike, or hold what is won against that" : ""}`,
   }),
   "too-live": (f: { timeS: number; uncertaintyS: number; limitS: number; volumeM3: number | null }) => ({
     message: `The room is live: ${withUncertainty(f.timeS, f.uncertaintyS / 2, 2)} s on the mean of 200 Hz to 4 kHz, where ${seconds(f.limitS)} is the most recommended for ${f.volumeM3 === null ? "a large control room (this one's size is not stated)" : `${fixed(f.volumeM3, 0)} m³`}.`,
@@ -661,6 +660,21 @@ export const catalogue = {
 
 export type Code = keyof typeof catalogue;
 export type FactsOf<C extends Code> = Parameters<(typeof catalogue)[C]>[0];
+
+function moveRemedy(
+  isPair: boolean,
+  moves: readonly { readonly awayM: number; readonly upM: number; readonly toHz: number }[],
+): string {
+  const what = isPair ? "move both loudspeakers by the same" : "move the loudspeaker";
+  const surface = isPair ? "its surface" : "that surface";
+  const ways = moves.map(
+    ({ awayM, toHz }) =>
+      `${fixed(100 * Math.abs(awayM), 0)} cm ${awayM < 0 ? `towards ${surface}` : "away from it"} (the dip goes to about ${hertz(Number(toHz.toPrecision(2)))})`,
+  );
+  if (ways.length === 0) return what;
+  const ears = moves.some(({ upM }) => Math.abs(upM) >= 0.02) ? ", turn it towards the ears again" : "";
+  return `${what}${isPair ? ", each" : ""} ${ways.join(" or ")}${ears}`;
+}
 
 function towards(bandHz: number, consequence: string): string {
   if (bandHz < 300)

@@ -54,7 +54,7 @@ const STEP_M = 0.01;
  * Finds the smallest move, towards the surface and away from it, that shifts a surface's dips by an interval.
  *
  * @param ratio - of the shifted frequency to the present one, above 1; the move away shifts by one over it
- * @param isInside - whether the loudspeaker may stand there
+ * @param mayStand - whether the loudspeaker may be moved there
  * @returns null where no move within 1.5 m does it
  */
 export function moveForShift(
@@ -63,7 +63,7 @@ export function moveForShift(
   surface: Surface,
   dipHz: number,
   ratio: number,
-  isInside: (at: Point) => boolean,
+  mayStand: (at: Point) => boolean,
 ): { towards: DipMove | null; away: DipMove | null } {
   const present = mirrorPath(sourceM, receiverM, [surface]);
   if (!present) return { towards: null, away: null };
@@ -71,7 +71,7 @@ export function moveForShift(
   const search = (sign: 1 | -1): DipMove | null => {
     for (let stepM = LEAST_M; stepM <= MOST_M; stepM += STEP_M) {
       const at = along(sourceM, surface.normal, sign * outwards * stepM);
-      if (!isInside(at)) return null;
+      if (!mayStand(at)) return null;
       const moved = mirrorPath(at, receiverM, [surface]);
       if (!moved) return null;
       const shift = present.detourM / moved.detourM;

@@ -8,9 +8,9 @@ import { MODE_RANGE_HZ } from "../metrics/modes/sub-band.js";
 import type { Measurement, MonitorResult, RoomModes, Session } from "../model.js";
 import { roomDecay } from "../schema/room-decay.js";
 import { roomVolumeM3 } from "../schema/room-volume.js";
-import { schroederFrequency } from "../standards/schroeder-frequency.js";
 import type { Measured } from "./labour.js";
 import { type AtMix, heardMode } from "./room-modes/heard-modes.js";
+import { schroederBound } from "./room-modes/schroeder-bound.js";
 import { foundModes, modesAt } from "./room-modes/measured-modes.js";
 
 interface Heard {
@@ -49,7 +49,7 @@ export function roomModes(
       predicted,
       predictedReason,
       tolerance: MATCH_TOLERANCE,
-      schroederHz: schroederHz(session, heard),
+      ...schroeder(session, heard),
       ringMaps: atMix.map(({ monitor, sides }) => ({ monitor: monitor.id, ...ringMap(sides.map(({ low }) => low)) })),
     },
   };
@@ -85,13 +85,15 @@ function sidesAtMix(session: Session, monitors: readonly MonitorResult[], search
 /** Octaves whose mean decay stands for T where modes begin to overlap in rooms of this size: a choice of ours. */
 const SCHROEDER_OCTAVES_HZ = [125, 250];
 
-function schroederHz(session: Session, heard: readonly Heard[]): number | null {
-  const volumeM3 = roomVolumeM3(session.room);
+function schroeder(
+  session: Session,
+  heard: readonly Heard[],
+): Pick<RoomModes, "schroederHz" | "schroederUncertaintyHz"> {
   const times = heard.flatMap(({ measurement }) =>
     measurement.bands.flatMap((band) =>
       band.fraction === 1 && SCHROEDER_OCTAVES_HZ.includes(band.nominalHz) ? (roomDecay(band)?.timeS ?? []) : [],
     ),
   );
-  if (volumeM3 === null || times.length === 0) return null;
-  return schroederFrequency(times.reduce((sum, timeS) => sum + timeS, 0) / times.length, volumeM3);
+  const bound = schroederBound(times, roomVolumeM3(session.room));
+  return { schroederHz: bound?.frequencyHz ?? null, schroederUncertaintyHz: bound?.uncertaintyHz ?? null };
 }

@@ -41,7 +41,7 @@ export function roomSurfaces(
         origins: originsOf(measurement, paths, session, soundSpeedMPerS),
         dips: isMix
           ? surfaceDips(measurement, otherSideOf(measurement, measurements), paths, places, {
-              room: session.room ?? {},
+              all: surfaces,
               soundSpeedMPerS,
               placementM: PLACEMENT_M,
             })

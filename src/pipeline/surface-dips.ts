@@ -2,9 +2,10 @@ import { matchDips } from "../comparison/boundaries/match-dips.js";
 import { measuredDips } from "../comparison/boundaries/measured-dips.js";
 import { detourDoubt, statedPlaces } from "../comparison/surfaces/placement-doubt.js";
 import { boundaryDips, type DipMove, keepsToEars, moveForShift } from "../geometry/boundary-dips.js";
+import { canMoveTo } from "../geometry/clearance.js";
 import type { MirrorPath } from "../geometry/mirror-paths.js";
 import type { Point } from "../geometry/point.js";
-import { heightOver, type StatedRoom } from "../geometry/surfaces.js";
+import { FACES, heightOver, type Surface } from "../geometry/surfaces.js";
 import type { Measurement, SurfaceDips } from "../model.js";
 import { MOST_OFF_EARS_DEG } from "../standards/ear-height.js";
 
@@ -19,7 +20,8 @@ const SHIFT = 2 ** (1 / 3);
 const ALIKE = 2 ** (1 / 12);
 
 interface Stated {
-  readonly room: StatedRoom;
+  /** Faces and panels that are known. */
+  readonly all: readonly Surface[];
   readonly soundSpeedMPerS: number;
   readonly placementM: number;
 }
@@ -36,10 +38,11 @@ export function surfaceDips(
   otherSide: Measurement | null,
   paths: readonly MirrorPath[],
   places: { readonly sourceM: Point; readonly receiverM: Point },
-  { room, soundSpeedMPerS, placementM }: Stated,
+  { all, soundSpeedMPerS, placementM }: Stated,
 ): SurfaceDips {
   const predicted = paths
-    .filter(({ surfaces, insideM }) => surfaces.length === 1 && insideM >= 0)
+    // What stands in the way of a reflection weakens it by nobody knows how much: bass goes around a desk in part.
+    .filter(({ surfaces, insideM, blockedBy }) => surfaces.length === 1 && insideM >= 0 && blockedBy.length === 0)
     .flatMap((path) => {
       const share = detourDoubt(statedPlaces(placementM), path).uncertaintyM / path.detourM;
       return boundaryDips(path, soundSpeedMPerS, RANGE_HZ[1])
@@ -51,10 +54,9 @@ export function surfaceDips(
     .sort((a, b) => a.frequencyHz - b.frequencyHz);
   const dips = measuredDips(measurement.response, RANGE_HZ);
   const others = otherSide && measuredDips(otherSide.response, [RANGE_HZ[0] / ALIKE, RANGE_HZ[1] * ALIKE]);
-  const far = [room.lengthM, room.widthM, room.heightM];
-  const isInside = (at: Point): boolean => at.every((metres, axis) => metres > 0 && metres < (far[axis] ?? Infinity));
+  const unknown = FACES.length - all.filter(({ kind }) => kind === "face").length;
   const mayStand = (at: Point): boolean =>
-    isInside(at) && keepsToEars(places.sourceM, at, places.receiverM, MOST_OFF_EARS_DEG);
+    canMoveTo(at, places.sourceM, all) && keepsToEars(places.sourceM, at, places.receiverM, MOST_OFF_EARS_DEG);
   const movesOf = (index: number | undefined): SurfaceDips["measured"][number]["moves"] => {
     const dip = index === undefined ? undefined : predicted[index];
     if (!dip) return [];
@@ -76,7 +78,7 @@ export function surfaceDips(
     predicted: predicted.map(({ surface, order, frequencyHz, share, mostDb }) => ({
       ...{ surface, order, frequencyHz, frequencyUncertaintyHz: share * frequencyHz, mostDb },
     })),
-    measured: matchDips(dips, predicted, RANGE_HZ).map(({ dip, fitting, byChance }) => ({
+    measured: matchDips(dips, predicted, RANGE_HZ, MOST_ORDER * unknown).map(({ dip, fitting, byChance }) => ({
       ...dip,
       otherSide:
         others &&

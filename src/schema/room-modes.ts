@@ -68,6 +68,8 @@ export const roomModesSchema = z.strictObject({
   tolerance: z.number(),
   /** From here up modes overlap so densely that single ones are not heard; needs the volume and a decay time. */
   schroederHz: value,
+  /** Standard: by how far decay times differ over places and octaves, and by what is not known of the volume. */
+  schroederUncertaintyHz: value.optional(),
   /** By monitor at the mix position: how long the sound of each frequency takes to fall. */
   ringMaps: z.array(
     z.strictObject({

@@ -66,7 +66,7 @@ const dipsSchema = z.strictObject({
       otherSide: z.boolean().nullable(),
       /** Indices of the predicted dips that fit, the nearest first. */
       fitting: z.array(z.int()),
-      /** Chance that a dip anywhere in the range would fit one. */
+      /** Chance that a dip anywhere in the range would fit one; faces whose place is not stated count as if they stood anywhere. */
       byChance: z.number(),
       /** Moves of the loudspeaker that shift the first that fits by a third of an octave. */
       moves: z.array(dipMoveSchema),

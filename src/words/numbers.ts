@@ -72,6 +72,11 @@ export function listed(names: readonly string[]): string {
   return names.length === 1 ? last : `${names.slice(0, -1).join(", ")} and ${last}`;
 }
 
+/** As `listed`, of which one holds; names may hold an "and" themselves. */
+export function listedOr(names: readonly string[]): string {
+  return names.length < 2 ? listed(names) : `${names.slice(0, -1).join(", ")} or ${names.at(-1)}`;
+}
+
 function trimmed(value: number): string {
   return String(Number(value.toPrecision(3)));
 }

@@ -19,6 +19,11 @@ export function isFace(id: string): boolean {
   return Object.hasOwn(FACES, id);
 }
 
+/** The surface that is to one side of a pair what this is to the other. */
+export function mirroredSurface(id: string): string {
+  return id === "left" ? "right" : id === "right" ? "left" : id;
+}
+
 type Origin = Pick<MeasurementSurfaces["origins"][number], "surfaces" | "confidence">;
 
 /** A way by one surface or two, in words. */

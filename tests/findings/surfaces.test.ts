@@ -76,4 +76,36 @@ describe("A dip near a predicted one", () => {
     expect(codes(findFindings(withDip(5.9, 0.2)), "mend")).toEqual([]);
     expect(codes(findFindings(withDip(8, 0.31)), "mend")).toEqual([]);
   });
+
+  it("is told of both sides, to be moved by the same, where the other shows its mirror image, however sure that is", () => {
+    const results = withDip(8, 0.2);
+    const other = structuredClone(results.surfaces!.measurements[0]!.dips!);
+    other.predicted = [
+      { surface: "floor", order: 1, frequencyHz: 115, frequencyUncertaintyHz: 2, mostDb: 12 },
+      { surface: "right", order: 1, frequencyHz: 119, frequencyUncertaintyHz: 2, mostDb: 16 },
+    ];
+    Object.assign(other.measured[0]!, { depthDb: 5, frequencyHz: 117, fitting: [0, 1], byChance: 0.305 });
+    const withOther = (dips: SurfaceDips): Results => ({
+      ...results,
+      surfaces: {
+        ...results.surfaces!,
+        measurements: [
+          ...results.surfaces!.measurements,
+          { id: "mains-R@mix", reason: null, paths: [], directBlockedBy: [], origins: [], dips },
+        ],
+      },
+    });
+    const pair = findFindings(withOther(other)).filter(({ code }) => code === "boundary-dip");
+    expect(pair).toHaveLength(1);
+    expect(pair[0]!.channels).toEqual(["L", "R"]);
+    expect(pair[0]!.message).toMatch(/left and right.* by the left wall and by the right wall would/);
+    expect(pair[0]!.remedy).toMatch(/^move both loudspeakers by the same, each 25 cm towards its surface/);
+    expect(pair[0]!.remedy).not.toMatch(/symmetry/);
+    // The floor is its own mirror image, and not the left wall's.
+    const single = findFindings(withOther({ ...other, measured: [{ ...other.measured[0]!, fitting: [0] }] })).find(
+      ({ code }) => code === "boundary-dip",
+    )!;
+    expect(single.channels).toEqual(["L"]);
+    expect(single.remedy).toMatch(/moving one side alone breaks the pair's symmetry/);
+  });
 });

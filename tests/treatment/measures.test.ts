@@ -129,6 +129,11 @@ describe("Ringing", () => {
     expect(one("move-listener", measures(ringing(28.6), change(3, [1, 0, 0])))).toBeUndefined();
     expect(one("move-listener", measures(ringing(28.6), change(2.4, [0, 1, 0])))).toBeUndefined();
     expect(one("move-listener", measures(ringing(28.6)))).toBeUndefined();
+    // As wide as long: the mode may go between the side walls, where the seat's place along the room does nothing.
+    const square = change(2.4, [1, 0, 0]);
+    square.roomModes!.predicted!.push({ order: [0, 1, 0], kind: "axial", frequencyHz: 28.6, spacingHz: null });
+    square.roomModes!.measured[0]!.predicted.push(1);
+    expect(one("move-listener", measures(ringing(28.6), square))).toBeUndefined();
   });
 });
 

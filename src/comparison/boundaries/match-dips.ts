@@ -13,7 +13,7 @@ export interface MatchedDip {
   readonly dip: MeasuredDip;
   /** Indices of the expected dips that fit, the nearest first. */
   readonly fitting: readonly number[];
-  /** Chance that a dip of this depth anywhere in the range would fit one: what a fit is worth. */
+  /** Chance that a dip of this depth anywhere in the range would fit one, or one that nobody can predict: what a fit is worth. */
   readonly byChance: number;
 }
 
@@ -28,13 +28,20 @@ const DEEPER_DB = 4;
  *
  * A dip fits when it lies within twice the uncertainty and is no deeper than that reflection could make it. In a small room so many dips
  * are expected that one is often near by accident: the share of the range, on a logarithmic axis, in which a dip would fit is told
- * with it.
+ * with it. Surfaces whose place is not known make dips too, and a measured one may as well be theirs: they count in full, as if none lay
+ * where another does, so that who states less is never told something surer.
+ *
+ * @param untold - dips in the range that surfaces must be expected to make of which the places are not known
  */
 export function matchDips(
   dips: readonly MeasuredDip[],
   expected: readonly ExpectedDip[],
   rangeHz: readonly [number, number],
+  untold = 0,
 ): MatchedDip[] {
+  // Of places as little known as the least known of the others.
+  const widest = Math.max(0, ...expected.map(({ share }) => share));
+  const elsewhere = (untold * 2 * reach({ share: widest })) / Math.log(rangeHz[1] / rangeHz[0]);
   return dips.map((dip) => {
     const able = expected.flatMap((one, index) => (dip.depthDb <= one.mostDb + DEEPER_DB ? [index] : []));
     const off = (index: number): number => Math.abs(Math.log(dip.frequencyHz / expected[index]!.frequencyHz));
@@ -42,15 +49,19 @@ export function matchDips(
     return {
       dip,
       fitting,
-      byChance: covered(
-        able.map((index) => expected[index]!),
-        rangeHz,
+      byChance: Math.min(
+        1,
+        elsewhere +
+          covered(
+            able.map((index) => expected[index]!),
+            rangeHz,
+          ),
       ),
     };
   });
 }
 
-function reach({ share }: ExpectedDip): number {
+function reach({ share }: Pick<ExpectedDip, "share">): number {
   return FITS * Math.hypot(share, SHIFTED);
 }
 

@@ -2,7 +2,7 @@ import type { Finding, MeasuredMode, Results } from "../../model.js";
 import { bandEdges, THIRD_OCTAVES } from "../../standards/iec61260.js";
 import { MODE_SOURCE } from "../../standards/modal-decay.js";
 import { expandedUncertainty } from "../../standards/real-difference.js";
-import { betweenWalls, modeName } from "../../words/mode-name.js";
+import { likelyModes } from "../../words/mode-name.js";
 import { worstOf } from "../places.js";
 import { stated } from "../stated.js";
 
@@ -64,7 +64,6 @@ function tell(group: readonly HeardMode[], results: Results): Finding {
   const { t60S, unheardS, frequencyHz, bumps, predicted } = worst;
   const uncertaintyS = expandedUncertainty([worst.t60UncertaintyS]) ?? 0;
   const raised = bumps.filter(({ raisedDb, heardFromDb }) => raisedDb > heardFromDb).map(({ monitor }) => monitor);
-  const likely = predicted[0] === undefined ? undefined : results.roomModes?.predicted?.[predicted[0]];
   const facts = {
     only: raised.length === bumps.length ? null : raised,
     frequencyHz,
@@ -73,7 +72,7 @@ function tell(group: readonly HeardMode[], results: Results): Finding {
     uncertaintyS,
     limitS: unheardS,
     raisedDb: Math.max(...bumps.map(({ raisedDb }) => raisedDb)),
-    mode: likely ? { name: modeName(likely.order), between: betweenWalls(likely.order) } : null,
+    likely: likelyModes(predicted.flatMap((index) => results.roomModes?.predicted?.[index] ?? [])),
   };
   return stated("mode-rings", facts, {
     severity: "warning",

@@ -1,5 +1,6 @@
 import type { DoubleSlopeResult, Finding, FlutterResult, Results, SurfaceDips } from "../../model.js";
 import { BOUNDARY_DIP } from "../limits.js";
+import { mirroredSurface } from "../../words/surface-name.js";
 import { stated } from "../stated.js";
 import { worstOf } from "../places.js";
 
@@ -66,26 +67,21 @@ interface FittingDip {
   readonly channel: "L" | "R";
   readonly dip: SurfaceDips["measured"][number];
   readonly predicted: SurfaceDips["predicted"][number];
+  /** Whether no other predicted dip fits better. */
+  readonly isNearest: boolean;
 }
 
-/** Of each monitor the deepest dip that a near surface may have made; of two sides alike in one sentence. */
+/** Of each monitor the deepest dip that a near surface may have made; with the other side's where that has its mirror image. */
 function boundaryDips(results: Results): Finding[] {
   return results.monitors.flatMap(({ id }) => {
-    const fitting = results.measurements.flatMap((measurement) => {
-      const { channel } = measurement;
-      if (measurement.monitor !== id || channel === "both") return [];
-      const dips = results.surfaces?.measurements.find((one) => one.id === measurement.id)?.dips;
-      return (dips?.measured ?? []).flatMap((dip): FittingDip[] => {
-        const predicted = dips?.predicted[dip.fitting[0] ?? -1];
-        const isTold = dip.depthDb >= BOUNDARY_DIP.value && dip.byChance <= MOST_BY_CHANCE && predicted?.order === 1;
-        return isTold ? [{ channel, dip, predicted }] : [];
-      });
-    });
-    if (fitting.length === 0) return [];
-    const deepest = worstOf(fitting, ({ dip }) => dip.depthDb);
-    const near = ({ dip }: FittingDip): boolean =>
-      Math.abs(Math.log2(dip.frequencyHz / deepest.dip.frequencyHz)) < 1 / 12;
-    const alike = fitting.filter(near);
+    const fitting = fittingDips(id, results);
+    const told = fitting.filter(
+      ({ dip, isNearest }) => isNearest && dip.depthDb >= BOUNDARY_DIP.value && dip.byChance <= MOST_BY_CHANCE,
+    );
+    if (told.length === 0) return [];
+    const deepest = worstOf(told, ({ dip }) => dip.depthDb);
+    const mirror = fitting.find((one) => isMirror(one, deepest));
+    const alike = [deepest, ...(mirror ? [mirror] : [])];
     const channels = (["L", "R"] as const).filter((side) => alike.some(({ channel }) => channel === side));
     const { dip, predicted } = deepest;
     return [
@@ -97,6 +93,7 @@ function boundaryDips(results: Results): Finding[] {
           predictedHz: predicted.frequencyHz,
           uncertaintyHz: 2 * predicted.frequencyUncertaintyHz,
           byChance: dip.byChance,
+          isLopsided: !mirror && dip.otherSide !== null,
         },
         {
           ...{ severity: "info", topic: "mend", value: dip.depthDb, unit: "dB", limit: BOUNDARY_DIP.value },
@@ -105,6 +102,33 @@ function boundaryDips(results: Results): Finding[] {
       ),
     ];
   });
+}
+
+/** Every first dip of a surface that a measured one fits, once for each surface. */
+function fittingDips(monitor: string, results: Results): FittingDip[] {
+  return results.measurements.flatMap((measurement) => {
+    const { channel } = measurement;
+    if (measurement.monitor !== monitor || channel === "both") return [];
+    const dips = results.surfaces?.measurements.find((one) => one.id === measurement.id)?.dips;
+    return (dips?.measured ?? []).flatMap((dip) =>
+      dip.fitting.flatMap((index, rank): FittingDip[] => {
+        const predicted = dips!.predicted[index];
+        return predicted?.order === 1 ? [{ channel, dip, predicted, isNearest: rank === 0 }] : [];
+      }),
+    );
+  });
+}
+
+/**
+ * Whether the other side has the same dip by the surface opposite. How sure a fit is does not count here: two sides that show the
+ * same at mirrored surfaces are one matter, and moved one by one they would no longer be a pair.
+ */
+function isMirror(one: FittingDip, other: FittingDip): boolean {
+  return (
+    one.channel !== other.channel &&
+    one.predicted.surface === mirroredSurface(other.predicted.surface) &&
+    Math.abs(Math.log2(one.dip.frequencyHz / other.dip.frequencyHz)) < 1 / 12
+  );
 }
 
 /** Where so much of the range would fit by accident a fit is worth nothing: a choice of ours. */

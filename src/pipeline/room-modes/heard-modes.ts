@@ -41,8 +41,9 @@ export function heardMode(mode: FoundMode, ringing: readonly AgreedMode[], atMix
 }
 
 function audible(verdict: ReturnType<typeof overLimit> | null, bumps: MeasuredMode["bumps"]): MeasuredMode["audible"] {
+  // However long it is: what raises nothing is not heard. That needs no decay time.
+  if (bumps.length > 0 && !bumps.some(({ raisedDb, heardFromDb }) => raisedDb > heardFromDb)) return false;
   if (verdict === "within") return false;
   if (verdict === null || bumps.length === 0) return null;
-  if (!bumps.some(({ raisedDb, heardFromDb }) => raisedDb > heardFromDb)) return false;
   return verdict === "over" ? true : null;
 }

@@ -1,9 +1,10 @@
 import type { MeasuredMode, Results, RoomModes } from "../../model.js";
 import { MODE_SOURCE } from "../../standards/modal-decay.js";
-import { betweenWalls, modeName } from "../../words/mode-name.js";
+import { likelyModes, modeName } from "../../words/mode-name.js";
 import { capital, fixed, hertz, listed, unknownMark, withUncertainty } from "../../words/numbers.js";
 import { HELD_DB, ringMapFigure } from "../figures/ring-map.js";
 import { audibleWords, measuredName, predictedNames } from "../words/modes.js";
+import { otherTongues } from "../words/tongues.js";
 import { shortMonitorName } from "../words/names.js";
 import { type Block, type Cell, figures, marked, number, type Section, table, words } from "./section.js";
 
@@ -25,7 +26,7 @@ export function modesSection(results: Results): Section {
   const map: Block = {
     kind: "figure",
     title: "How long each low frequency lasts",
-    see: seeWords(roomModes),
+    see: `${seeWords(roomModes)} ${otherTongues(roomModes, (id) => shortMonitorName(results, id))}`.trim(),
     caption: [
       `Time runs down. Each shade ends where the sound has fallen by so much for good, the slower of two sides; seen through filters a sixth of an octave wide. The dotted line: ${MODE_SOURCE}; below 32 Hz and between the sources' points a choice of ours.`,
       `Dots: single modes that raise the response by ${SHOWN_DB} dB or more, where they alone would be ${HELD_DB} dB down; a large one is heard. No shade: too much noise there, or too little sound from the loudspeaker.`,
@@ -48,9 +49,11 @@ const reasons: Readonly<Record<string, string>> = {
   "too-little-recorded": "too little of the decay was recorded",
 };
 
-function foundWords({ measured, rangeHz, reason, measurements }: RoomModes): string {
+function foundWords({ measured, rangeHz, reason, measurements, schroederHz }: RoomModes): string {
   if (!rangeHz) return `No modes were looked for: ${reasons[reason ?? ""] ?? "the data do not allow it"}.`;
-  const ones = measured.filter(({ kind }) => kind === "mode");
+  // What looks like one above the Schroeder frequency is another mixture of many at every place.
+  const toHz = Math.min(rangeHz[1], schroederHz ?? Infinity);
+  const ones = measured.filter(({ kind, frequencyHz }) => kind === "mode" && frequencyHz < toHz);
   const heard = measured.filter(({ audible }) => audible === true);
   const from = measurements.length === 1 ? "one measurement" : `${measurements.length} measurements together`;
   const count =
@@ -59,14 +62,14 @@ function foundWords({ measured, rangeHz, reason, measurements }: RoomModes): str
     heard.length === 0
       ? "None of what was found is known to be heard as ringing."
       : `Heard as ringing: ${listed(heard.map(measuredName))}.`;
-  return `Between ${fixed(rangeHz[0], 0)} and ${hertz(rangeHz[1])} ${count} told apart, from ${from}. ${verdict}`;
+  return `Between ${fixed(rangeHz[0], 0)} and ${hertz(Math.round(toHz))} ${count} told apart, from ${from}. ${verdict}`;
 }
 
-function boundWords({ schroederHz, predictedReason }: RoomModes): string {
+function boundWords({ schroederHz, schroederUncertaintyHz, predictedReason }: RoomModes): string {
   const bound =
     schroederHz === null
       ? "From where on modes overlap is not known: that takes the room's volume and a decay time."
-      : `Above about ${fixed(schroederHz, 0)} Hz (Schroeder frequency) modes overlap so densely that single ones hardly matter.`;
+      : `Above about ${withUncertainty(schroederHz, schroederUncertaintyHz ?? null, 0)} Hz (Schroeder frequency) modes overlap so densely that single ones hardly matter: what is listed from there on are peaks of many together.`;
   return predictedReason === null
     ? bound
     : `${bound} The session gives no dimensions, so nothing is predicted to hold these against.`;
@@ -79,9 +82,8 @@ function seeWords({ measured, predicted }: RoomModes): string {
   if (!worst) {
     return "Where the solid edge stays above the dotted line a note ends soon enough; no mode is known to ring so long that it is heard.";
   }
-  const likely = worst.predicted[0] === undefined ? undefined : predicted?.[worst.predicted[0]];
-  const way = likely && (betweenWalls(likely.order) ?? `the mode ${modeName(likely.order)}`);
-  return `The tongue at ${measuredName(worst)} reaches below the dotted line: it takes ${withUncertainty(worst.t60S, worst.t60UncertaintyS, 2)} s to fall by 60 dB${way ? `, ${way}` : ""}.`;
+  const likely = likelyModes(worst.predicted.flatMap((index) => predicted?.[index] ?? []));
+  return `The tongue at ${measuredName(worst)} reaches below the dotted line: it takes ${withUncertainty(worst.t60S, worst.t60UncertaintyS, 2)} s to fall by 60 dB${likely ? `; by the dimensions ${likely.text}` : ""}.`;
 }
 
 function measuredTable(results: Results, { measured, predicted }: RoomModes): Block {
@@ -103,7 +105,7 @@ function measuredTable(results: Results, { measured, predicted }: RoomModes): Bl
         figures(
           mode.kind === "mode"
             ? withUncertainty(mode.frequencyHz, mode.frequencyUncertaintyHz, 2)
-            : measuredName(mode).replace(/ Hz$/, ""),
+            : groupName(mode, measured),
         ),
         figures(mode.t60S === null ? unknownMark : withUncertainty(mode.t60S, mode.t60UncertaintyS, 2)),
         number(mode.unheardS, 2),
@@ -114,12 +116,21 @@ function measuredTable(results: Results, { measured, predicted }: RoomModes): Bl
         ...(predicted ? [words(predictedNames(mode, predicted))] : []),
       ]),
       notes: [
-        "Two figures of Hz: modes that overlap, told as a group. Decay: to fall by 60 dB. Behind ±: expanded uncertainty (k = 2). Unheard to: the longest decay that stays unheard.",
+        "Two figures of Hz: modes that overlap, told as a group; “others between” them: the single modes in that range stand in rows of their own and are no part of it. Decay: to fall by 60 dB. Behind ±: expanded uncertainty (k = 2). Unheard to: the longest decay that stays unheard.",
         "Level: at the arrival, re the strongest single mode, over all places. Raises: how far the response at the mix position stands above what it would be without the mode, the most over monitors.",
       ],
     },
     "not known: of a wide group there is no single figure.",
   );
+}
+
+/** Of a group in whose range modes of their own lie, only the others are meant. */
+function groupName(group: MeasuredMode, measured: readonly MeasuredMode[]): string {
+  const [fromHz, toHz] = group.rangeHz;
+  const holdsOne = measured.some(
+    ({ kind, frequencyHz }) => kind === "mode" && frequencyHz >= fromHz && frequencyHz <= toHz,
+  );
+  return `${holdsOne ? "others between " : ""}${fixed(fromHz, 0)} ${holdsOne ? "and" : "to"} ${fixed(toHz, 0)}`;
 }
 
 function verdictCell({ audible }: MeasuredMode): Cell {
@@ -136,7 +147,7 @@ function predictedTable({ predicted, measured, tolerance }: RoomModes): Block[] 
   const rest = predicted.length - shown.length;
   const at = (index: number): string =>
     measured
-      .filter((mode) => mode.kind === "mode" && mode.predicted[0] === index)
+      .filter((mode) => mode.kind === "mode" && mode.predicted.includes(index))
       .map((mode) => fixed(mode.frequencyHz, 1))
       .join(", ");
   return [
@@ -152,7 +163,7 @@ function predictedTable({ predicted, measured, tolerance }: RoomModes): Block[] 
         figures(at(index)),
       ]),
       notes: [
-        `Of a rigid rectangular room; real walls and niches move them by some percent. Measured: a single mode of which this is the nearest, within ${fixed(100 * tolerance, 0)} %.`,
+        `Of a rigid rectangular room; real walls and niches move them by some percent. Measured: single modes within ${fixed(100 * tolerance, 0)} %; one that fits several predicted ones stands beside each, since frequency does not tell them apart.`,
         ...(rest > 0 ? [`The ${rest} above stand in predicted-modes.csv.`] : []),
       ],
     }),

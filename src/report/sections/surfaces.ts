@@ -175,7 +175,8 @@ function dipTables(results: Results): Block[] {
       ],
       rows,
       notes: [
-        "Dips of 6 dB and more; the others stand in surface-dips.csv. Depth: under the lower of the heights beside it. Predicted: where direct sound and the first one's reflection are half a wave apart. By chance: of dips strewn anywhere from 30 to 500 Hz so many would fit as well.",
+        "Dips of 6 dB and more; the others stand in surface-dips.csv. Depth: under the lower of the heights beside it. Predicted: where direct sound and the first one's reflection are half a wave apart. By chance: of dips strewn anywhere from 30 to 500 Hz so many would fit as well; walls and a ceiling whose places are not stated are counted as if they stood anywhere.",
+        "Of a reflection that a panel stands in the way of no dip is predicted: bass goes around the panel in part, nobody knows how much. Moved: by no more than leaves 10 cm to every wall and panel stated.",
         "A fit is a hint: in a small room all reflections together make a dip. Only moving the loudspeaker and measuring again shows which.",
       ],
     }),

@@ -28,12 +28,17 @@ export function predictedNames(mode: MeasuredMode, predicted: readonly Predicted
 /** Why a mode is heard, is not, or cannot be judged. */
 export function audibleWords(mode: MeasuredMode, nameOf: (monitor: string) => string): string {
   const { t60S, unheardS, bumps } = mode;
+  const raised = bumps.filter(({ raisedDb, heardFromDb }) => raisedDb > heardFromDb);
+  const isShort = t60S !== null && unheardS !== null && t60S <= unheardS;
+  if (bumps.length > 0 && raised.length === 0 && !isShort) {
+    return t60S === null || unheardS === null
+      ? "raises the response too little, however long"
+      : "long, but raises the response too little";
+  }
   if (t60S === null) return "a wide group: no decay of its own";
   if (unheardS === null) return "outside what listeners were tested with";
   if (t60S <= unheardS) return "short enough";
   if (bumps.length === 0) return "no monitor reaches so low at the mix position";
-  const raised = bumps.filter(({ raisedDb, heardFromDb }) => raisedDb > heardFromDb);
-  if (raised.length === 0) return "long, but raises the response too little";
   if (mode.audible === null) return "longer, but by less than its uncertainty";
   return `long, and stands out with ${listed(raised.map(({ monitor }) => nameOf(monitor)))}`;
 }

@@ -1,23 +1,36 @@
 import type { Finding, Measure, Results } from "../../model.js";
+import { mirroredSurface } from "../../words/surface-name.js";
 import { measuredAtMix } from "../at-mix.js";
 
-/** Moves of a loudspeaker that take a dip of a surface out of the third octave it spoils. */
+/**
+ * Moves of a loudspeaker that take a dip of a surface out of the third octave it spoils: of both sides by the same where the trouble is
+ * both sides', as the side does that it is told of.
+ */
 export function moveLoudspeaker(
   { bandHz, channels, monitors }: Finding,
   results: Results,
 ): Extract<Measure, { kind: "move-loudspeaker" }>[] {
   const monitor = monitors[0];
   if (monitor === undefined || bandHz === null) return [];
-  return measuredAtMix(results, monitor)
+  const sides = measuredAtMix(results, monitor)
     .filter(({ channel }) => channels.includes(channel))
     .flatMap(({ id, channel }) => {
       const dips = results.surfaces?.measurements.find((one) => one.id === id)?.dips?.measured ?? [];
       const dip = dips.find(({ frequencyHz }) => Math.abs(Math.log2(frequencyHz / bandHz)) < SAME_OCTAVES);
-      return (dip?.moves ?? []).map((move) => ({
-        ...{ kind: "move-loudspeaker" as const, monitor, channel, fromHz: dip!.frequencyHz },
-        ...move,
-      }));
+      return dip ? [{ channel, dip }] : [];
     });
+  const [told] = sides.toSorted((a, b) => off(a.dip, bandHz) - off(b.dip, bandHz));
+  if (!told) return [];
+  return sides.flatMap(({ channel }) =>
+    told.dip.moves.map((move) => ({
+      ...{ kind: "move-loudspeaker" as const, monitor, channel, fromHz: told.dip.frequencyHz, ...move },
+      surface: channel === told.channel ? move.surface : mirroredSurface(move.surface),
+    })),
+  );
+}
+
+function off({ frequencyHz }: { readonly frequencyHz: number }, bandHz: number): number {
+  return Math.abs(Math.log(frequencyHz / bandHz));
 }
 
 /** Two sides have one dip when theirs lie so near. */
@@ -38,11 +51,12 @@ const DEEPEST_DB = -20;
  *
  * Only along the room: aside of the middle the two sides would differ, and up and down nobody sits.
  *
- * @returns nothing where the mode is another, or its place or the length are not known, or nothing is won
+ * @returns nothing where the mode is another or may be, as in a room as wide as long, or its place or the length are not known, or nothing is won
  */
 export function moveListener(frequencyHz: number, { roomModes, session, surfaces }: Results): Measure[] {
   const mode = roomModes?.measured.find((one) => one.frequencyHz === frequencyHz);
-  const likely = mode?.predicted[0] === undefined ? undefined : roomModes?.predicted?.[mode.predicted[0]];
+  const candidates = (mode?.predicted ?? []).flatMap((index) => roomModes?.predicted?.[index] ?? []);
+  const likely = candidates.length === 1 ? candidates[0] : undefined;
   const lengthM = session.room?.lengthM;
   const fromM = session.positions.find(({ kind }) => kind === "mix")?.xyzM?.[0];
   if (!likely || lengthM === undefined || fromM === undefined) return [];

@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { mirrorPaths } from "../../../src/geometry/mirror-paths.js";
 import type { Point } from "../../../src/geometry/point.js";
-import { faces } from "../../../src/geometry/surfaces.js";
+import { faces, panelSurface, type Surface } from "../../../src/geometry/surfaces.js";
 import { measureResponse } from "../../../src/metrics/response/response.js";
 import type { Measurement } from "../../../src/model.js";
 import { surfaceDips } from "../../../src/pipeline/surface-dips.js";
@@ -28,9 +28,17 @@ function dipsBy(face: string): ReturnType<typeof surfaceDips> {
   const { response } = measureResponse({ ...impulse, sweptHz: [20, 2500], noise: null }, 0, null);
   const places = { sourceM: moved(source, 0.02, random), receiverM: moved(receiver, 0.02, random) };
   const stated = { lengthM: SIZE[0], widthM: SIZE[1], heightM: SIZE[2] };
-  const paths = mirrorPaths(places.sourceM, places.receiverM, faces(stated));
+  return dipsOf(response, places, faces(stated));
+}
+
+function dipsOf(
+  response: Measurement["response"],
+  places: { readonly sourceM: Point; readonly receiverM: Point },
+  all: readonly Surface[],
+): ReturnType<typeof surfaceDips> {
+  const paths = mirrorPaths(places.sourceM, places.receiverM, all);
   const measurement = { response } as Measurement;
-  return surfaceDips(measurement, null, paths, places, { room: stated, soundSpeedMPerS: 343, placementM: 0.02 });
+  return surfaceDips(measurement, null, paths, places, { all, soundSpeedMPerS: 343, placementM: 0.02 });
 }
 
 describe("A room of which one wall reflects", () => {
@@ -61,5 +69,58 @@ describe("A room of which one wall reflects", () => {
       expect(shift).toBeGreaterThan(0.333);
       expect(shift).toBeLessThan(0.37);
     }
+  });
+});
+
+describe("A loudspeaker 21 cm over a desk", () => {
+  const places = { sourceM: [3.1, 2.28, 0.95] as Point, receiverM: [4.3, 2.45, 1.2] as Point };
+  const top = { id: "desk", centreM: [3.3, 2.45, 0.74] as Point, normal: [0, 0, 1] as Point };
+  const desk = panelSurface({ ...top, widthM: 1.9, heightM: 0.9 });
+  const room = faces({ lengthM: SIZE[0], widthM: SIZE[1], heightM: SIZE[2] });
+  /** A dip where the floor's reflection is half a wave late: 343 / 2 / (hypot(1.212, 2.15) - hypot(1.212, 0.25)). */
+  const frequencyHz = Array.from({ length: 480 }, (_, k) => 20 * 2 ** (k / 96));
+  const detourM = Math.hypot(1.212, 2.15) - Math.hypot(1.212, 0.25);
+  const levelDb = frequencyHz.map((hz) => 5 * Math.log10(1.1 + Math.cos((2 * Math.PI * hz * detourM) / 343)));
+  const response = { frequencyHz, levelDb } as unknown as Measurement["response"];
+  const floorDips = (all: readonly Surface[]) => dipsOf(response, places, all).predicted.map(({ surface }) => surface);
+
+  it("is predicted no dip of the floor, which the desk hides from it", () => {
+    expect(floorDips(room)).toContain("floor");
+    expect(floorDips([...room, desk])).not.toContain("floor");
+  });
+
+  it("is not told to go through the desk, nor so near that its box would stand in it", () => {
+    // Under the loudspeaker, but beside the way to the floor, which comes down to its height at x = 3.22.
+    const shelf = panelSurface({ ...top, centreM: [3.05, 2.28, 0.74], widthM: 0.2, heightM: 0.2 });
+    const towards = (all: readonly Surface[]): number[] => {
+      const { measured, predicted } = dipsOf(response, places, all);
+      const ofFloor = measured.filter(({ fitting }) => predicted[fitting[0] ?? -1]?.surface === "floor");
+      expect(ofFloor.length).toBeGreaterThan(0);
+      return ofFloor.flatMap(({ moves }) => moves.map(({ awayM }) => awayM).filter((awayM) => awayM < 0));
+    };
+    expect(towards(room)[0]).toBeLessThan(-0.11);
+    expect(towards([...room, shelf])).toEqual([]);
+  });
+});
+
+describe("A room of which less is stated", () => {
+  const places = { sourceM: source, receiverM: receiver };
+  const frequencyHz = Array.from({ length: 480 }, (_, k) => 20 * 2 ** (k / 96));
+  /** Dips of 8 dB all over. */
+  const levelDb = frequencyHz.map((hz) => 4 * Math.cos(2 * Math.PI * 3 * Math.log2(hz)));
+  const response = { frequencyHz, levelDb } as unknown as Measurement["response"];
+
+  it("never makes a fit look surer", () => {
+    const [lengthM, widthM, heightM] = SIZE;
+    const stated = [{ lengthM, widthM, heightM }, { lengthM, widthM }, { lengthM, heightM }, { widthM }, {}];
+    const [all, ...fewer] = stated.map((room) => dipsOf(response, places, faces(room)).measured);
+    expect(all!.length).toBeGreaterThan(3);
+    for (const less of fewer) {
+      expect(less).toHaveLength(all!.length);
+      less.forEach(({ byChance }, k) => {
+        expect(byChance).toBeGreaterThanOrEqual(all![k]!.byChance);
+      });
+    }
+    expect(fewer.at(-1)![0]!.byChance).toBeGreaterThan(all![0]!.byChance);
   });
 });

@@ -17,12 +17,13 @@ export function moveWords(results: Results, moves: readonly Move[]): string[] {
     ways.set(way, [...(ways.get(way) ?? []), move]);
   }
   const sides = [...new Set(moves.map(({ channel }) => channel))];
+  const surfaces = [...new Set(moves.map(({ surface }) => surface))];
   const told = [...ways].map(([way, own]) =>
     own.length === sides.length ? way : `${way} (${own.map(({ channel }) => channelName(channel, false)).join(", ")})`,
   );
   const side = sides.length === 1 ? `the ${channelName(first.channel, false)} side` : "both sides";
   return [
-    `Moving the loudspeaker: it changes the detour by ${surfaceName(first.surface)}, and with it where the two waves cancel. With ${side} of ${shortMonitorName(results, first.monitor)}, ${listed(told).replace(/ and ([^,]*)$/, " or $1")}, if that surface makes the dip; measure again to see.${moves.some(({ upM }) => Math.abs(upM) >= RAISED_M) ? EARS : ""}`,
+    `Moving the loudspeaker: it changes the detour by ${surfaces.map(surfaceName).join(" and by ")}, and with it where the two waves cancel. With ${side} of ${shortMonitorName(results, first.monitor)}, ${listed(told).replace(/ and ([^,]*)$/, " or $1")}, if that surface makes the dip; measure again to see.${moves.some(({ upM }) => Math.abs(upM) >= RAISED_M) ? EARS : ""}`,
   ];
 }
 
