@@ -327,4 +327,38 @@ describe("A mode", () => {
     expect(come).toMatchObject({ bandHz: 80, before: null, after: 0.5, change: "cannot-tell" });
     expect(compare(withMode(56, 1.5), withMode(80, 0.5), "modeHz")).toEqual([]);
   });
+
+  describe("among others in the room", () => {
+    const found = (
+      kind: "mode" | "group",
+      frequencyHz: number,
+      rangeHz: [number, number],
+      membersHz: number[] = [],
+    ) => ({
+      ...{ kind, frequencyHz, rangeHz, frequencyUncertaintyHz: null, t60S: null, t60UncertaintyS: null, levelDb: null },
+      members: membersHz.map((hz) => ({ frequencyHz: hz, t60S: 0.3, levelDb: 0 })),
+      ...{ places: [], unheardS: null, bumps: [], audible: null, predicted: [] },
+    });
+    const single = found("mode", 56.8, [56.1, 57.5]);
+    const rings = (others: ReturnType<typeof found>[]): ChangedQuantity => {
+      const room = (t60S: number) => (results: Results) => {
+        withMode(56.8, t60S)(results);
+        results.roomModes = {
+          ...{ measurements: [], rangeHz: [20, 200], reason: null, measured: [single, ...others], predicted: null },
+          ...{ predictedReason: null, tolerance: 0.03, schroederHz: 95, ringMaps: [] },
+        };
+      };
+      return compare(room(1.57), room(0.33), "modeT60S")[0]!;
+    };
+
+    it("is told although a group of overlapping ones surrounds it, as long as none of the group lies within reach", () => {
+      expect(rings([found("group", 51, [39, 67], [52.9])])).toMatchObject({ change: "real", verdict: "better" });
+      expect(rings([found("group", 51, [39, 67], [52.9, 57.6])])).toMatchObject({ needed: null });
+    });
+
+    it("may be mistaken for another single one within reach, and then cannot be told", () => {
+      expect(rings([found("mode", 58.6, [58.2, 59])]).because).toContain("another lies so near");
+      expect(rings([found("mode", 61.6, [59.6, 63.5])]).change).toBe("real");
+    });
+  });
 });
