@@ -79,6 +79,28 @@ describe("What is said of decays", () => {
     ]);
   });
 
+  const roomDecay = (bandHz: number, before: number, after: number): ChangedQuantity => ({
+    ...third(bandHz, before, after, "roomDecayS"),
+    fraction: 1,
+  });
+
+  it("says of the places only what they show in the same bands, and tells what they show elsewhere by itself", () => {
+    const bands = [third(125, 0.36, 0.3), third(1000, 0.3, 0.22)];
+    const room = [roomDecay(125, 0.4, 0.3), roomDecay(4000, 0.4, 0.35)];
+    expect(messages(told([pair("mains", room), pair("mains-L@mix", bands)]))).toEqual([
+      "mains: the decay is shorter at 125 Hz and 1 kHz, most at 1 kHz, by 80 ms (0.30 to 0.22 s); over all places as well, at 125 Hz",
+      "mains: over all places the decay is shorter in octaves at 4 kHz, by 50 ms (0.40 to 0.35 s)",
+    ]);
+  });
+
+  it("never takes places where it became longer as witnesses that it became shorter", () => {
+    const pairs = [pair("mains", [roomDecay(125, 0.3, 0.4)]), pair("mains-L@mix", [third(125, 0.36, 0.3)])];
+    expect(messages(told(pairs))).toEqual([
+      "mains: over all places the decay is longer in octaves at 125 Hz, by 0.10 s (0.30 to 0.40 s)",
+      "mains: the decay is shorter at 125 Hz, by 60 ms (0.36 to 0.30 s)",
+    ]);
+  });
+
   it("takes T20 where there is no T30, and the late decay behind a cliff, where the others are not judged", () => {
     const bands = [
       { ...third(125, 0.5, 0.3), needed: null },
