@@ -106,8 +106,9 @@ export function changesInWords({ says, unpaired }: Changes, strong: (text: strin
       return topic === "better" || topic === "worse" ? [strong(heading), "  Nothing for certain.", ""] : [];
     return [
       strong(heading),
-      ...said.flatMap(({ message, remedy }) => [
+      ...said.flatMap(({ message, remedy, figures }) => [
         `  ${closed(message)}`,
+        ...(figures === null || figures === "" ? [] : [`    (${figures})`]),
         ...(remedy === null ? [] : [`    try: ${remedy}`]),
       ]),
       "",

@@ -13,6 +13,7 @@ const columns = [
   "unit",
   "before",
   "after",
+  "missing",
   "difference",
   "uncertainty",
   "justNoticeable",

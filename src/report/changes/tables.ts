@@ -98,9 +98,11 @@ function placeCell({ bandHz, atS }: ChangedQuantity): Cell {
 }
 
 function valueCells(entry: ChangedQuantity): Cell[] {
-  return [entry.before, entry.after].map((value) => {
+  return (["before", "after"] as const).map((side) => {
+    const value = entry[side];
     if (value === null) return figures(unknownMark);
-    return entry.unit === "grade" ? words(GRADES[value]!) : figures(number(value, entry, false));
+    const bound = entry.missing === side ? "at most " : "";
+    return entry.unit === "grade" ? words(GRADES[value]!) : figures(`${bound}${number(value, entry, false)}`);
   });
 }
 

@@ -161,7 +161,8 @@ describe("A reflection", () => {
   it("that has gone is as weak as what is left at its delay, and that is better while it broke the limit", () => {
     const changes = compareResults(later(edit(-5, -40)), later(edit(null, -28)), UNTOUCHED);
     const [one] = entries(changes, "nears-L@mix", "reflectionDb");
-    expect(one).toMatchObject({ before: -5, after: -28, atS: 0.001, verdict: "better" });
+    expect(one).toMatchObject({ before: -5, after: -28, missing: "after", atS: 0.001, verdict: "better" });
+    expect(one!.because).toContain("dB or more, where");
   });
 
   it("that comes a tenth of a millisecond later is the same one", () => {

@@ -8,7 +8,7 @@ type Parts = Partial<ChangedQuantity> & Pick<ChangedQuantity, "quantity">;
 function entry(parts: Parts): ChangedQuantity {
   const { before = 0, after = 0 } = parts;
   return {
-    ...{ bandHz: null, fraction: null, atS: null, unit: "dB", before, after },
+    ...{ bandHz: null, fraction: null, atS: null, unit: "dB", before, after, missing: null },
     ...{ difference: before === null || after === null ? null : after - before, uncertainty: 0.5 },
     ...{ justNoticeable: 1, needed: 1, change: "none", verdict: "no-real-change", because: "" },
     ...parts,
@@ -171,6 +171,24 @@ describe("What is said of the rest", () => {
     ]);
     expect(messages(said)).toEqual([
       "nears (left and right): the reflection 1.1 ms after the direct sound is weaker, by 8.0 dB (−5.0 to −13.0 dB)",
+    ]);
+  });
+
+  it("of a reflection that is not found any more says how strong it can be at most, and by how much weaker at least", () => {
+    const gone = { before: -5, after: -29.6, missing: "after", ...real("better") } as const;
+    const one = entry({ quantity: "reflectionDb", atS: 0.001, ...gone });
+    const come = entry({
+      ...one,
+      atS: 0.003,
+      before: -31,
+      after: -6,
+      missing: "before",
+      difference: 25,
+      ...real("worse"),
+    });
+    expect(messages(told([pair("nears", []), pair("nears-L@mix", [one, come])]))).toEqual([
+      "nears (left): the reflection 1.0 ms after the direct sound is weaker, by at least 24.6 dB (−5.0 to at most −29.6 dB)",
+      "nears (left): the reflection 3.0 ms after the direct sound is stronger, by at least 25.0 dB (at most −31.0 to −6.0 dB)",
     ]);
   });
 
