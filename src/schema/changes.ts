@@ -77,6 +77,8 @@ const saidSchema = z.strictObject({
   figures: z.string().nullable(),
   /** Times the just noticeable difference, by which what is said of one topic stands in order; null for a count, which stands first. */
   size: value,
+  /** Whether the value behind it has become larger, where what to do hangs on that. */
+  rises: z.boolean().optional(),
   quantity: z.string(),
 });
 

@@ -93,6 +93,7 @@ function say({ quantity, what, room }: Speech, { subject, monitor, own }: Monito
     remedy: null,
     figures: figuresOf(most),
     size: sizeOf(most),
+    rises: most.difference! > 0,
     quantity,
   };
 }

@@ -30,6 +30,7 @@ function say({ subject, monitor, own }: MonitorChanges, story: Story, what: stri
     remedy: null,
     figures: figuresOf(most),
     size: sizeOf(most),
+    rises: most.difference! > 0,
     quantity: most.quantity,
   };
 }

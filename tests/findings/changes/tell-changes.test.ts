@@ -246,6 +246,25 @@ describe("What is said of the rest", () => {
     expect(two.map(({ remedy }) => remedy)).toEqual([null]);
   });
 
+  it("never says to damp a decay that has become too short", () => {
+    const decay = (before: number, after: number) =>
+      entry({
+        quantity: "t30S",
+        bandHz: 500,
+        fraction: 3,
+        unit: "s",
+        before,
+        after,
+        justNoticeable: 0.02,
+        ...real("worse"),
+      });
+    const remedyFor = (before: number, after: number): string =>
+      told([pair("mains", []), pair("mains-L@mix", [decay(before, after)])])[0]!.remedy!;
+    expect(remedyFor(0.3, 0.5)).toContain("damp");
+    expect(remedyFor(0.3, 0.1)).toMatch(/^take part of what absorbs there out again/);
+    expect(remedyFor(0.3, 0.1)).not.toContain("damp");
+  });
+
   it("stands in the order of what is heard most, better before worse, and with two monitors names both", () => {
     const end = entry({ quantity: "minus6Hz", unit: "Hz", before: 40, after: 60, justNoticeable: 5, ...real("worse") });
     const tone = (bandHz: number, before: number, after: number) =>
