@@ -1,5 +1,5 @@
 import type { ChangedQuantity, Said } from "../../schema/changes.js";
-import { decaysOf } from "./decays.js";
+import { decaysBySides, decaysOf } from "./decays.js";
 import { figuresOf } from "./figures.js";
 import { alsoInRoom, inOneBand } from "./in-room.js";
 import { mostWords, storiesOf, type Story, whereWords } from "./runs.js";
@@ -7,14 +7,16 @@ import { type MonitorChanges, sizeOf, topicOf } from "./tell.js";
 
 /** Where decays have become shorter or longer. */
 export function tellDecay(changes: MonitorChanges): Said[] {
-  const thirds = storiesOf(decaysOf(changes, 3));
-  const told = thirds.flatMap(({ runs }) => runs.flatMap(({ bands }) => bands));
+  const told = decaysOf(changes, 3).filter(({ change }) => change === "real");
   // An octave whose third octaves are told already is not told again.
   const isNew = (octave: ChangedQuantity): boolean => !told.some((third) => inOneBand(third, octave));
-  const octaves = storiesOf(decaysOf(changes, 1).filter(isNew));
   return [
-    ...thirds.map((story) => say(changes, story, "the decay")),
-    ...octaves.map((story) => say(changes, story, "in octaves the decay")),
+    ...decaysBySides(changes, 3).flatMap(({ subject, entries }) =>
+      storiesOf(entries).map((story) => say({ ...changes, subject }, story, "the decay")),
+    ),
+    ...decaysBySides(changes, 1).flatMap(({ subject, entries }) =>
+      storiesOf(entries.filter(isNew)).map((story) => say({ ...changes, subject }, story, "in octaves the decay")),
+    ),
   ];
 }
 

@@ -265,6 +265,38 @@ describe("What is said of the rest", () => {
     expect(remedyFor(0.3, 0.1)).not.toContain("damp");
   });
 
+  it("names left and right where they have changed in different directions, so that neither speaks for both", () => {
+    const one = (
+      quantity: string,
+      before: number,
+      after: number,
+      unit: "s" | "dB",
+      fraction: 1 | 3 | null,
+      bandHz = 63,
+    ) => entry({ quantity, bandHz, fraction, unit, before, after, justNoticeable: 0.02, ...real("cannot-tell") });
+    const side = (channel: "L" | "R", before: number, after: number) =>
+      pair(
+        `mains-${channel}@mix`,
+        [
+          one("t30S", before, after, "s", 3, 125),
+          one("modeT60S", before, after, "s", null),
+          one("c50Db", after, before, "dB", 1, 1000),
+          one("t30S", 0.5, 0.5 - before / 10, "s", 3, 2000),
+        ],
+        { channel },
+      );
+    const said = messages(told([pair("mains", []), side("L", 0.8, 0.4), side("R", 0.5, 0.7)]));
+    expect(said.sort()).toEqual([
+      "mains (left): the decay is shorter at 125 Hz, by 0.40 s (0.80 to 0.40 s); no better or worse by what is published",
+      "mains (left): the mode at 63.0 Hz rings shorter, by 0.40 s (0.80 to 0.40 s)",
+      "mains (left): the sound is clearer (C50) in octaves at 1 kHz, by 0.4 dB (+0.4 to +0.8 dB)",
+      "mains (right): the decay is longer at 125 Hz, by 0.20 s (0.50 to 0.70 s); no better or worse by what is published",
+      "mains (right): the mode at 63.0 Hz rings longer, by 0.20 s (0.50 to 0.70 s)",
+      "mains (right): the sound is less clear (C50) in octaves at 1 kHz, by 0.2 dB (+0.7 to +0.5 dB)",
+      "mains: the decay is shorter at 2 kHz, by 80 ms (0.50 to 0.42 s); no better or worse by what is published",
+    ]);
+  });
+
   it("stands in the order of what is heard most, better before worse, and with two monitors names both", () => {
     const end = entry({ quantity: "minus6Hz", unit: "Hz", before: 40, after: 60, justNoticeable: 5, ...real("worse") });
     const tone = (bandHz: number, before: number, after: number) =>
