@@ -6,10 +6,10 @@ const OPENING = "close what opens to another room, such as a door, and measure a
 const AGAINST: Readonly<Record<string, string>> = {
   ...same(
     ["targetDb", "roomLevelDb"],
-    "set the monitor's own tone controls anew, or move it by a hand's breadth, and measure again; what held the tone up or down before may have been a resonance or a surface that is gone",
+    "see first whether the change has done it: take it back and measure again; if it has, and is to stay, set the monitor's own tone controls anew, or move it by a hand's breadth, and measure again; what held the tone up or down before may have been a resonance or a surface that is gone",
   ),
   minus6Hz:
-    "set the monitor's own low control anew, or move it nearer to the wall behind it, and measure again; a resonance or a surface may have carried it further down before",
+    "see first whether the change has done it: take it back and measure again; if it has, and is to stay, set the monitor's own low control anew, or move it nearer to the wall behind it, and measure again; a resonance or a surface may have carried it further down before",
   secondSlopeS: OPENING,
   lateSlopeS: OPENING,
   flutterDb: "cover or tilt one of the two walls that the change has laid bare to each other, and measure again",
