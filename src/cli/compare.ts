@@ -52,6 +52,7 @@ export async function makeComparison(
   { before, after, out, ...options }: CompareOptions & { before: string; after: string; out: string },
   terminal: Terminal,
 ): Promise<{ changes: Changes; rejected: number }> {
+  await refuseSame(before, after, options.monitors);
   const old = await open(before, terminal);
   const now = resolve(after) === resolve(before) ? old : await open(after, terminal);
   const changes = compareSessions(old.results, now.results, { ...options, version: await programVersion() });
@@ -72,6 +73,21 @@ function monitorsOf({ after, monitor, against }: CompareCommand): { before: stri
     where: "command line",
     remedy: "give the session after as well, or compare two monitors of one: --monitor mains --against nears",
   });
+}
+
+/** One session does not differ from itself. */
+async function refuseSame(before: string, after: string, monitors: CompareOptions["monitors"]): Promise<void> {
+  const [old, now] = await Promise.all([before, after].map(async (one) => resolve((await findResults(one)) ?? one)));
+  if (old !== now || (monitors !== null && monitors.before !== monitors.after)) return;
+  throw new InputError(
+    monitors === null
+      ? "Before and after are the same session, so nothing can differ."
+      : "This is one monitor of one session twice, so nothing can differ.",
+    {
+      where: after,
+      remedy: "give the session after as well, or compare two monitors of one: --monitor mains --against nears",
+    },
+  );
 }
 
 function refusePlacement(placementCm: number): void {
@@ -106,15 +122,16 @@ export function changesInWords({ says, unpaired }: Changes, strong: (text: strin
       return topic === "better" || topic === "worse" ? [strong(heading), "  Nothing for certain.", ""] : [];
     return [
       strong(heading),
-      ...said.flatMap(({ message, remedy }) => [
+      ...said.flatMap(({ message, remedy, figures }) => [
         `  ${closed(message)}`,
+        ...(figures === null || figures === "" ? [] : [`    (${figures})`]),
         ...(remedy === null ? [] : [`    try: ${remedy}`]),
       ]),
       "",
     ];
   });
   const left = unpairedTogether(unpaired).map(
-    ({ what, ids, in: side, because }) => `  ${what} ${ids.join(", ")} (${side}): ${because}`,
+    ({ what, ids, in: side, because }) => `  ${what} ${ids.join("; ")} (${side}): ${because}`,
   );
   return [...lines, ...(left.length === 0 ? [] : [strong("Without a counterpart, or not the same"), ...left, ""])].join(
     "\n",

@@ -17,6 +17,8 @@ const quantitySchema = z.strictObject({
   unit: z.enum(["dB", "s", "Hz", "grade"]),
   before: value,
   after: value,
+  /** On this side it was not found: what stands there is the most that can be there. Null where both found it. */
+  missing: z.enum(["before", "after"]).nullable(),
   /** After minus before. */
   difference: value,
   /** Expanded (k = 2) uncertainty of the difference: about 95 % for this one, if nothing else were judged. */
@@ -75,6 +77,8 @@ const saidSchema = z.strictObject({
   figures: z.string().nullable(),
   /** Times the just noticeable difference, by which what is said of one topic stands in order; null for a count, which stands first. */
   size: value,
+  /** Whether the value behind it has become larger, where what to do hangs on that. */
+  rises: z.boolean().optional(),
   quantity: z.string(),
 });
 

@@ -1,6 +1,8 @@
+import { spokenId } from "../words/measurement-id.js";
 import type { Unpaired } from "./changes.js";
 
 export interface UnpairedTogether extends Omit<Unpaired, "id"> {
+  /** Of measurements, as they are spoken of. */
   readonly ids: readonly string[];
 }
 
@@ -11,7 +13,7 @@ export function unpairedTogether(unpaired: readonly Unpaired[]): UnpairedTogethe
     const key = JSON.stringify(rest);
     const line = lines.get(key) ?? { ...rest, ids: [] };
     lines.set(key, line);
-    line.ids.push(id);
+    line.ids.push(rest.what === "measurement" ? spokenId(id) : id);
   }
   return [...lines.values()];
 }

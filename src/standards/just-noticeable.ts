@@ -32,6 +32,7 @@ export const JUST_NOTICEABLE = {
   },
   sideArrival: { value: 20e-6, unit: "s", lent: false, source: "interaural time, 10 to 20 µs; from memory" },
   extension: { value: 1 / 6, unit: "octaves", lent: false, source: "half a third octave; a choice of ours" },
+  flutter: { value: 2, unit: "dB", lent: false, source: "no published figure known; a choice of ours" },
   /** Of a resonance of quality 1; it falls with the root of the quality. */
   modeFrequency: {
     value: 0.079,

@@ -20,6 +20,10 @@ const names: Readonly<Record<string, string>> = {
   noiseDb: "background noise",
   roomLevelDb: "mean level over the places",
   roomDecayS: "mean decay time over the places",
+  flutterDb: "echoes of a flutter, over what lies between them",
+  flutterT60S: "decay of a flutter",
+  lateSlopeS: "second slope of a decay",
+  secondSlopeS: "second slope of a decay, where only one side has it",
   trust: "trust map",
 };
 

@@ -135,7 +135,7 @@ describe("Sessions that do not match", () => {
     expect(said).toMatch(/monitor nears \(before\): after there is no monitor "nears", but "mains", "smalls"/);
     expect(said).toMatch(/sweep sweep\.json \(both\): not the same sweep was played/);
     const page = readFileSync(join(out, "comparison.html"), "utf8");
-    for (const what of ["smalls", "mains-L@sofa", "Not the same sweep"]) expect(page).toContain(what);
+    for (const what of ["smalls", "mains, left, at sofa", "Not the same sweep"]) expect(page).toContain(what);
   });
 
   it("of which one has no recording that can be used are refused with what is wrong with it", async () => {
@@ -161,7 +161,7 @@ describe("Sessions that do not match", () => {
     const { code, err } = await compare(reports[0], put("nothing.json", results), "--out", out);
     expect(code).toBe(2);
     expect(err).toMatch(
-      /Nothing was measured on both sides.*\n {2}where: .*no monitor "mains", but "smalls"\n {2}try: /,
+      /Nothing was measured on both sides.*\n {2}where: .*no monitor "mains", but "smalls"; .*--monitor mains --against smalls\n {2}try: /,
     );
     expect(existsSync(out)).toBe(false);
   });
@@ -248,9 +248,14 @@ describe("Names that try to be something else", () => {
   });
 });
 
+/** Stands for the results of the session before, by another path. */
+const SAME = "<same>";
+
 describe("A command line that asks for nothing that can be compared", () => {
   it.each<[string, string[], RegExp]>([
     ["one session and no monitors", [], /only one session.*[^]*--monitor mains --against nears/],
+    ["the same session twice", [SAME], /the same session.*[^]*--monitor mains --against nears/],
+    ["one monitor against itself", ["--monitor", "mains", "--against", "mains"], /one monitor of one session twice/],
     ["one monitor alone", ["--monitor", "mains"], /--monitor and --against go together/],
     [
       "a monitor that is not there",
@@ -265,7 +270,8 @@ describe("A command line that asks for nothing that can be compared", () => {
     ["a placement in words", ["--monitor", "mains", "--against", "nears", "--placement", "near"], /near/],
   ])("%s", async (_, args, expected) => {
     const out = to("wrong");
-    const { code, err } = await compare(reports[0], ...args, "--out", out);
+    const given = args.map((one) => (one === SAME ? join(reports[0], "results.json") : one));
+    const { code, err } = await compare(reports[0], ...given, "--out", out);
     expect(err).toMatch(expected);
     expect(code).toBe(2);
     expect(existsSync(out)).toBe(false);

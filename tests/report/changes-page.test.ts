@@ -21,7 +21,7 @@ describe("A comparison as a page", () => {
     const places = [
       "Before and after: Control room B",
       "14 May 2026 and 18 June 2026 · Absorbers on the rear wall.",
-      "better for certain, and one thing worse. First, for mains: set the monitor",
+      "better for certain, and one thing worse. First, for mains: see first whether the change",
       "What is better",
       "Mains: the decay is shorter at 100 Hz to 160 Hz",
       "What is worse",

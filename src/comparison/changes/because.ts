@@ -31,10 +31,10 @@ export function open(reading: Reading, needed: number): string {
   return `${difference(reading)}, where it takes ${plain(needed, reading.unit, needed)} to tell it from chance and from what is hardly noticed`;
 }
 
-function difference({ before, after, uncertainty, unit }: Reading): string {
+function difference({ before, after, missing, uncertainty, unit }: Reading): string {
   const size = after! - before!;
   const expanded = expandedUncertainty([uncertainty]);
-  return `differs by ${held(words(size, expanded, unit, Math.max(Math.abs(size), expanded ?? 0)))}`;
+  return `differs by ${held(words(size, expanded, unit, Math.max(Math.abs(size), expanded ?? 0)))}${missing ? " or more" : ""}`;
 }
 
 function plain(value: number, unit: Reading["unit"], like: number): string {

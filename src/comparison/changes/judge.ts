@@ -25,7 +25,7 @@ export function judge(reading: Reading, limits: ChanceLimits): ChangedQuantity {
   const difference = before === null || after === null ? null : after - before;
   const held = judgeable(reading);
   const base = {
-    ...{ quantity, bandHz, fraction, atS, unit, before, after, difference },
+    ...{ quantity, bandHz, fraction, atS, unit, before, after, missing: reading.missing ?? null, difference },
     uncertainty: expandedUncertainty([uncertainty]),
     justNoticeable: before === null || after === null ? null : amount(reading.justNoticeable, before, after),
   };

@@ -34,7 +34,7 @@ export function pairUp(before: Results, after: Results, options: CompareOptions)
   const monitors = wanted.flatMap((ids): PairedMonitor[] => {
     const [old, now] = [sideOf(before, ids.before), sideOf(after, ids.after)];
     if (!old || !now || measured(after, ids.after).length === 0) {
-      unpaired.push({ what: "monitor", id: ids.before, in: "before", because: noMonitor(after, ids.after, "after") });
+      unpaired.push({ what: "monitor", id: ids.before, in: "before", because: gone(before, after, ids) });
       return [];
     }
     return [pairMonitor(old, now, options, unpaired)];
@@ -61,6 +61,17 @@ function noMonitor({ monitors }: Results, id: string, when: string): string {
   const has = monitors.some((one) => one.id === id);
   if (has) return `${when} it was not measured`;
   return `${when} there is no monitor "${id}", but ${monitors.map((one) => `"${one.id}"`).join(", ")}`;
+}
+
+/** With the command that pairs it by hand with one that only the other session has, of the same role if there is one. */
+function gone(before: Results, after: Results, ids: { readonly before: string; readonly after: string }): string {
+  const because = noMonitor(after, ids.after, "after");
+  const isKnown = (id: string): boolean => before.monitors.some((one) => one.id === id);
+  const others = after.monitors.filter(({ id }) => !isKnown(id) && measured(after, id).length > 0);
+  const role = before.monitors.find(({ id }) => id === ids.before)?.role;
+  const likely = others.find((one) => one.role === role) ?? others[0];
+  if (!likely || after.monitors.some(({ id }) => id === ids.after)) return because;
+  return `${because}; if it is the same under another name: --monitor ${ids.before} --against ${likely.id}`;
 }
 
 function pairMonitor(old: Side, now: Side, options: CompareOptions, unpaired: Unpaired[]): PairedMonitor {

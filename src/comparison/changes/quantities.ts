@@ -1,7 +1,9 @@
 import type { Changes } from "../../schema/changes.js";
 import { clarity } from "./quantities/clarity.js";
 import { decay } from "./quantities/decay.js";
+import { doubleSlopes } from "./quantities/double-slopes.js";
 import { extension } from "./quantities/extension.js";
+import { flutter } from "./quantities/flutter.js";
 import { leftRight } from "./quantities/left-right.js";
 import { modes } from "./quantities/modes.js";
 import { noise } from "./quantities/noise.js";
@@ -23,7 +25,15 @@ export const OF_MEASUREMENTS: readonly Quantity<MeasurementPair>[] = [
   reflections,
 ];
 
-export const OF_MONITORS: readonly Quantity<MonitorPair>[] = [targetDeviation, extension, leftRight, noise, roomMeans];
+export const OF_MONITORS: readonly Quantity<MonitorPair>[] = [
+  targetDeviation,
+  extension,
+  leftRight,
+  noise,
+  roomMeans,
+  flutter,
+  doubleSlopes,
+];
 
 /** The just noticeable differences that stand behind the verdicts. */
 export function justNoticeableList(): Changes["justNoticeable"] {

@@ -11,6 +11,8 @@ export interface Reading {
   readonly unit: ChangedQuantity["unit"];
   readonly before: number | null;
   readonly after: number | null;
+  /** The side on which it was not found, and whose value is the most that can be there. */
+  readonly missing?: "before" | "after" | null;
   /** Standard uncertainty of the difference; null where it is not known. */
   readonly uncertainty: number | null;
   readonly justNoticeable: JustNoticeable;

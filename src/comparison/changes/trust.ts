@@ -52,6 +52,7 @@ export function trustChanges(
         unit: "grade" as const,
         before: from,
         after: to,
+        missing: null,
         difference: from === null || to === null ? null : to - from,
         uncertainty: null,
         justNoticeable: null,

@@ -1,3 +1,5 @@
+import { FLUTTER } from "../../standards/flutter.js";
+
 /** A train of echoes as it was measured at one place. */
 interface Train {
   readonly periodS: number;
@@ -19,8 +21,6 @@ export interface BetweenWalls {
 const SIZE_M = 0.03;
 const SPEED_SHARE = 0.003;
 const FITS = 2;
-/** A train that loses more goes between walls of which one at least takes more than it sends back: 3 dB each. A choice of ours. */
-const MOST_LOST_DB = 6;
 
 /**
  * Finds the walls that a train of echoes goes to and fro between.
@@ -50,6 +50,6 @@ export function betweenWalls(
   const factor = whole.length === 0 && half.length > 0 ? 2 : 1;
   const axes = factor === 2 ? half : whole;
   const roundTripDb = (factor * 60 * train.periodS) / train.t60S;
-  if (roundTripDb > (axes.length > 0 ? MOST_LOST_DB : MOST_LOST_DB / 2)) return null;
+  if (roundTripDb > (axes.length > 0 ? FLUTTER.mostLostDb : FLUTTER.mostLostDb / 2)) return null;
   return { distanceM: factor * halfM, distanceUncertaintyM: factor * uncertaintyM, axes, roundTripDb };
 }

@@ -2,18 +2,19 @@ import type { ChangedQuantity } from "../../schema/changes.js";
 import { fixed, signed } from "../../words/numbers.js";
 import { quantity as words } from "../../words/quantity.js";
 
-/** "0.36 to 0.30 s": before and after in one size. */
-export function fromTo({ before, after, unit }: ChangedQuantity): string {
+/** "0.36 to 0.30 s": before and after in one size; what was not found is there at most as strong as is said. */
+export function fromTo({ before, after, missing, unit }: ChangedQuantity): string {
   if (before === null || after === null) return "not known";
-  if (unit === "s") return `${fixed(before, 2)} to ${fixed(after, 2)} s`;
-  if (unit === "Hz") return `${fixed(before, 1)} to ${fixed(after, 1)} Hz`;
-  return `${signed(before, 1)} to ${signed(after, 1)} dB`;
+  const number = (value: number): string =>
+    unit === "s" ? fixed(value, 2) : (unit === "Hz" ? fixed : signed)(value, 1);
+  const bound = (side: "before" | "after"): string => (missing === side ? "at most " : "");
+  return `${bound("before")}${number(before)} to ${bound("after")}${number(after)} ${unit}`;
 }
 
-/** The size of a difference, as it is spoken of: "60 ms", "2.1 dB". */
-export function sizeWords({ difference, unit }: ChangedQuantity): string {
-  const size = Math.abs(difference ?? 0);
-  return spoken(size, unit);
+/** The size of a difference, as it is spoken of: "60 ms", "2.1 dB", "at least 24.6 dB". */
+export function sizeWords({ difference, missing, unit }: ChangedQuantity): string {
+  const size = spoken(Math.abs(difference ?? 0), unit);
+  return missing === null ? size : `at least ${size}`;
 }
 
 export function spoken(size: number, unit: ChangedQuantity["unit"]): string {

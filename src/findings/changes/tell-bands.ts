@@ -1,7 +1,7 @@
 import type { ChangedQuantity, Said } from "../../schema/changes.js";
 import { decaysOf } from "./decays.js";
 import { figuresOf } from "./figures.js";
-import { alsoInRoom } from "./in-room.js";
+import { alsoInRoom, saysTheSame } from "./in-room.js";
 import { mostWords, storiesOf, type Story, whereWords } from "./runs.js";
 import { type MonitorChanges, sizeOf, topicOf } from "./tell.js";
 
@@ -77,14 +77,9 @@ const speeches: readonly Speech[] = [
 export function tellBands(changes: MonitorChanges): Said[] {
   return speeches.flatMap((speech) => {
     const bands = changes.own.filter(({ quantity }) => quantity === speech.quantity);
-    const known = new Set(
-      speech
-        .unless(changes)
-        .filter(({ change }) => change === "real")
-        .map(topicOf),
-    );
-    const told = storiesOf(bands).filter(({ most }) => !known.has(topicOf(most)));
-    return [...told.map((story) => say(speech, changes, story)), ...same(speech, changes, bands)];
+    const known = speech.unless(changes);
+    const untold = bands.filter((band) => !known.some((atMix) => saysTheSame(band, atMix)));
+    return [...storiesOf(untold).map((story) => say(speech, changes, story)), ...same(speech, changes, bands)];
   });
 }
 
@@ -94,10 +89,11 @@ function say({ quantity, what, room }: Speech, { subject, monitor, own }: Monito
   return {
     topic,
     monitor,
-    message: `${subject}: ${what(topic, most.difference! > 0)} ${whereWords(story)}${mostWords(story)}${room === null ? "" : alsoInRoom(own, room, topic)}`,
+    message: `${subject}: ${what(topic, most.difference! > 0)} ${whereWords(story)}${mostWords(story)}${room === null ? "" : alsoInRoom(own, room, story)}`,
     remedy: null,
     figures: figuresOf(most),
     size: sizeOf(most),
+    rises: most.difference! > 0,
     quantity,
   };
 }

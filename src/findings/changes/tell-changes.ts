@@ -5,6 +5,7 @@ import { monitorsOf, type Teller } from "./tell.js";
 import { tellBands } from "./tell-bands.js";
 import { tellClarity } from "./tell-clarity.js";
 import { tellDecay } from "./tell-decay.js";
+import { tellLateSound } from "./tell-late-sound.js";
 import { tellModes } from "./tell-modes.js";
 import { tellOpen } from "./tell-open.js";
 import { tellReflections } from "./tell-reflections.js";
@@ -17,6 +18,7 @@ const TELLERS: readonly Teller[] = [
   tellBands,
   tellSingle,
   tellModes,
+  tellLateSound,
   tellReflections,
   tellClarity,
   tellOpen,

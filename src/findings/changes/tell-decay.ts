@@ -1,24 +1,22 @@
 import type { ChangedQuantity, Said } from "../../schema/changes.js";
-import { decaysOf } from "./decays.js";
+import { decaysBySides, decaysOf } from "./decays.js";
 import { figuresOf } from "./figures.js";
-import { alsoInRoom } from "./in-room.js";
+import { alsoInRoom, inOneBand } from "./in-room.js";
 import { mostWords, storiesOf, type Story, whereWords } from "./runs.js";
 import { type MonitorChanges, sizeOf, topicOf } from "./tell.js";
 
-/** Within so much of an octave's middle lie its own third octaves. */
-const INSIDE = 10 ** 0.11;
-
 /** Where decays have become shorter or longer. */
 export function tellDecay(changes: MonitorChanges): Said[] {
-  const thirds = storiesOf(decaysOf(changes, 3));
-  const told = thirds.flatMap(({ runs }) => runs.flatMap(({ bands }) => bands.map(({ bandHz }) => bandHz!)));
+  const told = decaysOf(changes, 3).filter(({ change }) => change === "real");
   // An octave whose third octaves are told already is not told again.
-  const isNew = ({ bandHz }: ChangedQuantity): boolean =>
-    told.every((hz) => Math.max(hz / bandHz!, bandHz! / hz) > INSIDE);
-  const octaves = storiesOf(decaysOf(changes, 1).filter(isNew));
+  const isNew = (octave: ChangedQuantity): boolean => !told.some((third) => inOneBand(third, octave));
   return [
-    ...thirds.map((story) => say(changes, story, "the decay")),
-    ...octaves.map((story) => say(changes, story, "in octaves the decay")),
+    ...decaysBySides(changes, 3).flatMap(({ subject, entries }) =>
+      storiesOf(entries).map((story) => say({ ...changes, subject }, story, "the decay")),
+    ),
+    ...decaysBySides(changes, 1).flatMap(({ subject, entries }) =>
+      storiesOf(entries.filter(isNew)).map((story) => say({ ...changes, subject }, story, "in octaves the decay")),
+    ),
   ];
 }
 
@@ -30,10 +28,11 @@ function say({ subject, monitor, own }: MonitorChanges, story: Story, what: stri
   return {
     topic,
     monitor,
-    message: `${subject}: ${what} is ${way} ${whereWords(story)}${mostWords(story)}${side}${alsoInRoom(own, "roomDecayS", topic)}`,
+    message: `${subject}: ${what} is ${way} ${whereWords(story)}${mostWords(story)}${side}${alsoInRoom(own, "roomDecayS", story)}`,
     remedy: null,
     figures: figuresOf(most),
     size: sizeOf(most),
+    rises: most.difference! > 0,
     quantity: most.quantity,
   };
 }

@@ -1,6 +1,7 @@
 import type { ChangedQuantity, Said } from "../../schema/changes.js";
 import { audibleModeS } from "../../standards/modal-decay.js";
 import { fixed, listed } from "../../words/numbers.js";
+import { bySides, type OfSides } from "./by-sides.js";
 import { figuresOf, fromTo, sizeWords } from "./figures.js";
 import { type MonitorChanges, sizeOf, topicOf } from "./tell.js";
 
@@ -12,8 +13,10 @@ export function tellModes(changes: MonitorChanges): Said[] {
   const each = changes.measured.flatMap(({ quantities }) => quantities);
   const decays = each.filter(({ quantity }) => quantity === "modeT60S");
   return [
-    ...largest(decays).flatMap((one) => modeDecay(changes, one)),
-    ...modesThatStayed(changes, largest(each.filter(({ quantity }) => quantity === "modeHz"))),
+    ...ofSides(changes, "modeT60S").flatMap(({ subject, entries }) =>
+      entries.flatMap((one) => modeDecay({ ...changes, subject }, one)),
+    ),
+    ...ofSides(changes, "modeHz").flatMap(({ subject, entries }) => modesThatStayed({ ...changes, subject }, entries)),
     ...oneSided(changes, largest(decays.filter(({ after }) => after === null)), "before"),
     ...oneSided(changes, largest(decays.filter(({ before }) => before === null)), "after"),
   ];
@@ -41,11 +44,20 @@ function oneSided(
   return [{ topic: "unknown", monitor, message, remedy: null, figures: null, size: null, quantity: "modeT60S" }];
 }
 
-/** Of the same mode on two channels, the one that has changed more. */
+/** Of the same mode on two channels the one that has changed more; each side's own where they disagree. */
+function ofSides(changes: MonitorChanges, name: string): OfSides[] {
+  return bySides(changes, ({ quantities }) => quantities.filter(({ quantity }) => quantity === name), isOne);
+}
+
+function isOne(a: ChangedQuantity, b: ChangedQuantity): boolean {
+  return Math.abs(a.bandHz! / b.bandHz! - 1) <= 0.02;
+}
+
+/** Of the same mode on two channels, one. */
 function largest(entries: readonly ChangedQuantity[]): ChangedQuantity[] {
   const modes: ChangedQuantity[] = [];
   for (const entry of [...entries].sort((a, b) => sizeOf(b) - sizeOf(a))) {
-    if (modes.every(({ bandHz }) => Math.abs(bandHz! / entry.bandHz! - 1) > 0.02)) modes.push(entry);
+    if (!modes.some((one) => isOne(one, entry))) modes.push(entry);
   }
   return modes.sort((a, b) => a.bandHz! - b.bandHz!);
 }

@@ -1,4 +1,5 @@
 import type { DoubleSlopeResult, Finding, FlutterResult, Results, SurfaceDips } from "../../model.js";
+import { FLUTTER } from "../../standards/flutter.js";
 import { BOUNDARY_DIP } from "../limits.js";
 import { mirroredSurface } from "../../words/surface-name.js";
 import { stated } from "../stated.js";
@@ -9,13 +10,10 @@ export function surfaces(results: Results): Finding[] {
   return [...flutter(results), ...doubleSlope(results), ...boundaryDips(results)];
 }
 
-/** Two trains go between the same walls when their distances differ by less. */
-const SAME_WALLS_M = 0.15;
-
 function flutter(results: Results): Finding[] {
   const groups: FlutterResult[][] = [];
   for (const train of results.flutter ?? []) {
-    const same = groups.find(([first]) => Math.abs(first!.distanceM - train.distanceM) < SAME_WALLS_M);
+    const same = groups.find(([first]) => Math.abs(first!.distanceM - train.distanceM) < FLUTTER.sameWallsM);
     if (same) same.push(train);
     else groups.push([train]);
   }

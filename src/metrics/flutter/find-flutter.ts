@@ -3,6 +3,7 @@ import { decayEnd } from "../../dsp/decay-end.js";
 import { fitLine } from "../../dsp/line-fit.js";
 import { paddedCut } from "../../dsp/padded-cut.js";
 import type { ImpulseResponse } from "../../model.js";
+import { FLUTTER } from "../../standards/flutter.js";
 import { evenedOut } from "./evened-out.js";
 import { type Period, strongestPeriod } from "./strongest-period.js";
 
@@ -28,8 +29,6 @@ const BIN_S = 0.00025;
 const FROM_S = 0.012;
 const LONGEST_S = 0.6;
 const LEVEL_AT_S = 0.05;
-/** What stands out less is no train of echoes to the ear: a choice of ours. */
-const LEAST_ABOVE_DB = 6;
 const FEWEST_ECHOES = 4;
 
 /**
@@ -97,7 +96,7 @@ function described(
   if (echoes.length < FEWEST_ECHOES) return null;
   // The median of exponentially scattered energies lies 10 lg (1 / ln 2) below their mean; the largest of three bins lies above it.
   const aboveDb = echoes.reduce((sum, { aroundDb }) => sum + aroundDb, 0) / echoes.length - CHANCE_DB;
-  if (aboveDb < LEAST_ABOVE_DB) return null;
+  if (aboveDb < FLUTTER.leastAboveDb) return null;
   const line = fitLine(
     echoes.map(({ levelDb }) => levelDb),
     0,

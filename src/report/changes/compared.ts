@@ -35,7 +35,7 @@ export function comparedBlocks(changes: Changes): Block[] {
             rows: unpairedTogether(unpaired).map(({ what, ids, in: side, because }) =>
               [
                 capital(whats[what]),
-                ids.join(", "),
+                ids.join("; "),
                 side === "both" ? "both" : names[side],
                 capital(closed(because)),
               ].map(words),

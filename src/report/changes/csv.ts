@@ -20,6 +20,7 @@ const columns = [
   "change",
   "verdict",
   "because",
+  "missing",
 ] as const;
 
 /** Every figure of a comparison as one table: full precision, an empty cell for null. */

@@ -28,6 +28,8 @@ const families: readonly Family[] = [
   { caption: "clarity by octave, dB", names: ["c50Db", "c80Db"], fraction: 1 },
   { caption: "early reflections, dB re the direct sound", names: ["reflectionDb"], fraction: null },
   { caption: "background noise by octave, dB", names: ["noiseDb"], fraction: 1 },
+  { caption: "flutter, by the interval of its echoes", names: ["flutterDb", "flutterT60S"], fraction: null },
+  { caption: "decays of two slopes, s", names: ["lateSlopeS", "secondSlopeS"], fraction: 1 },
   { caption: "mean level over the places, dB", names: ["roomLevelDb"], fraction: 3 },
   { caption: "mean decay time over the places, s", names: ["roomDecayS"], fraction: 1 },
 ];
@@ -98,9 +100,11 @@ function placeCell({ bandHz, atS }: ChangedQuantity): Cell {
 }
 
 function valueCells(entry: ChangedQuantity): Cell[] {
-  return [entry.before, entry.after].map((value) => {
+  return (["before", "after"] as const).map((side) => {
+    const value = entry[side];
     if (value === null) return figures(unknownMark);
-    return entry.unit === "grade" ? words(GRADES[value]!) : figures(number(value, entry, false));
+    const bound = entry.missing === side ? "at most " : "";
+    return entry.unit === "grade" ? words(GRADES[value]!) : figures(`${bound}${number(value, entry, false)}`);
   });
 }
 

@@ -161,7 +161,8 @@ describe("A reflection", () => {
   it("that has gone is as weak as what is left at its delay, and that is better while it broke the limit", () => {
     const changes = compareResults(later(edit(-5, -40)), later(edit(null, -28)), UNTOUCHED);
     const [one] = entries(changes, "nears-L@mix", "reflectionDb");
-    expect(one).toMatchObject({ before: -5, after: -28, atS: 0.001, verdict: "better" });
+    expect(one).toMatchObject({ before: -5, after: -28, missing: "after", atS: 0.001, verdict: "better" });
+    expect(one!.because).toContain("dB or more, where");
   });
 
   it("that comes a tenth of a millisecond later is the same one", () => {
@@ -326,5 +327,39 @@ describe("A mode", () => {
     expect(gone!.because).toBe("no single mode is found there after");
     expect(come).toMatchObject({ bandHz: 80, before: null, after: 0.5, change: "cannot-tell" });
     expect(compare(withMode(56, 1.5), withMode(80, 0.5), "modeHz")).toEqual([]);
+  });
+
+  describe("among others in the room", () => {
+    const found = (
+      kind: "mode" | "group",
+      frequencyHz: number,
+      rangeHz: [number, number],
+      membersHz: number[] = [],
+    ) => ({
+      ...{ kind, frequencyHz, rangeHz, frequencyUncertaintyHz: null, t60S: null, t60UncertaintyS: null, levelDb: null },
+      members: membersHz.map((hz) => ({ frequencyHz: hz, t60S: 0.3, levelDb: 0 })),
+      ...{ places: [], unheardS: null, bumps: [], audible: null, predicted: [] },
+    });
+    const single = found("mode", 56.8, [56.1, 57.5]);
+    const rings = (others: ReturnType<typeof found>[]): ChangedQuantity => {
+      const room = (t60S: number) => (results: Results) => {
+        withMode(56.8, t60S)(results);
+        results.roomModes = {
+          ...{ measurements: [], rangeHz: [20, 200], reason: null, measured: [single, ...others], predicted: null },
+          ...{ predictedReason: null, tolerance: 0.03, schroederHz: 95, ringMaps: [] },
+        };
+      };
+      return compare(room(1.57), room(0.33), "modeT60S")[0]!;
+    };
+
+    it("is told although a group of overlapping ones surrounds it, as long as none of the group lies within reach", () => {
+      expect(rings([found("group", 51, [39, 67], [52.9])])).toMatchObject({ change: "real", verdict: "better" });
+      expect(rings([found("group", 51, [39, 67], [52.9, 57.6])])).toMatchObject({ needed: null });
+    });
+
+    it("may be mistaken for another single one within reach, and then cannot be told", () => {
+      expect(rings([found("mode", 58.6, [58.2, 59])]).because).toContain("another lies so near");
+      expect(rings([found("mode", 61.6, [59.6, 63.5])]).change).toBe("real");
+    });
   });
 });

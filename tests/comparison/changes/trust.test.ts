@@ -21,6 +21,7 @@ function judged(quantity: string, verdict: ChangedQuantity["verdict"], bandHz: n
       unit: "dB",
       before: 3,
       after: 1,
+      missing: null,
       difference: -2,
     },
     ...{ uncertainty: 0.5, justNoticeable: 1.5, needed: 1.5, because: "" },

@@ -8,7 +8,7 @@ type Parts = Partial<ChangedQuantity> & Pick<ChangedQuantity, "quantity">;
 function entry(parts: Parts): ChangedQuantity {
   const { before = 0, after = 0 } = parts;
   return {
-    ...{ bandHz: null, fraction: null, atS: null, unit: "dB", before, after },
+    ...{ bandHz: null, fraction: null, atS: null, unit: "dB", before, after, missing: null },
     ...{ difference: before === null || after === null ? null : after - before, uncertainty: 0.5 },
     ...{ justNoticeable: 1, needed: 1, change: "none", verdict: "no-real-change", because: "" },
     ...parts,
@@ -76,6 +76,28 @@ describe("What is said of decays", () => {
     const said = told([pair("mains", [room]), pair("mains-L@mix", [third(125, 0.36, 0.3)])]);
     expect(messages(said)).toEqual([
       "mains: the decay is shorter at 125 Hz, by 60 ms (0.36 to 0.30 s); over all places as well",
+    ]);
+  });
+
+  const roomDecay = (bandHz: number, before: number, after: number): ChangedQuantity => ({
+    ...third(bandHz, before, after, "roomDecayS"),
+    fraction: 1,
+  });
+
+  it("says of the places only what they show in the same bands, and tells what they show elsewhere by itself", () => {
+    const bands = [third(125, 0.36, 0.3), third(1000, 0.3, 0.22)];
+    const room = [roomDecay(125, 0.4, 0.3), roomDecay(4000, 0.4, 0.35)];
+    expect(messages(told([pair("mains", room), pair("mains-L@mix", bands)]))).toEqual([
+      "mains: the decay is shorter at 125 Hz and 1 kHz, most at 1 kHz, by 80 ms (0.30 to 0.22 s); over all places as well, at 125 Hz",
+      "mains: over all places the decay is shorter in octaves at 4 kHz, by 50 ms (0.40 to 0.35 s)",
+    ]);
+  });
+
+  it("never takes places where it became longer as witnesses that it became shorter", () => {
+    const pairs = [pair("mains", [roomDecay(125, 0.3, 0.4)]), pair("mains-L@mix", [third(125, 0.36, 0.3)])];
+    expect(messages(told(pairs))).toEqual([
+      "mains: over all places the decay is longer in octaves at 125 Hz, by 0.10 s (0.30 to 0.40 s)",
+      "mains: the decay is shorter at 125 Hz, by 60 ms (0.36 to 0.30 s)",
     ]);
   });
 
@@ -152,6 +174,24 @@ describe("What is said of the rest", () => {
     ]);
   });
 
+  it("of a reflection that is not found any more says how strong it can be at most, and by how much weaker at least", () => {
+    const gone = { before: -5, after: -29.6, missing: "after", ...real("better") } as const;
+    const one = entry({ quantity: "reflectionDb", atS: 0.001, ...gone });
+    const come = entry({
+      ...one,
+      atS: 0.003,
+      before: -31,
+      after: -6,
+      missing: "before",
+      difference: 25,
+      ...real("worse"),
+    });
+    expect(messages(told([pair("nears", []), pair("nears-L@mix", [one, come])]))).toEqual([
+      "nears (left): the reflection 1.0 ms after the direct sound is weaker, by at least 24.6 dB (−5.0 to at most −29.6 dB)",
+      "nears (left): the reflection 3.0 ms after the direct sound is stronger, by at least 25.0 dB (at most −31.0 to −6.0 dB)",
+    ]);
+  });
+
   it("tells which modes ring shorter, and which did not move", () => {
     const mode = { bandHz: 63.2, unit: "s" as const };
     const said = told([
@@ -198,12 +238,63 @@ describe("What is said of the rest", () => {
     const end = entry({ quantity: "minus6Hz", unit: "Hz", before: 40, after: 60, justNoticeable: 5, ...real("worse") });
     const said = told([pair("mains", [tone(100, 4), tone(1000, -9), end])]);
     expect(said.map(({ quantity, remedy }) => [quantity, remedy?.slice(0, 26) ?? null])).toEqual([
-      ["targetDb", "set the monitor's own tone"],
+      ["targetDb", "see first whether the chan"],
       ["targetDb", null],
-      ["minus6Hz", "set the monitor's own low "],
+      ["minus6Hz", "see first whether the chan"],
     ]);
     const two = told([pair("mains", [end], { id: "mains / nears", after: "nears" })], { compares: "monitors" });
     expect(two.map(({ remedy }) => remedy)).toEqual([null]);
+  });
+
+  it("never says to damp a decay that has become too short", () => {
+    const decay = (before: number, after: number) =>
+      entry({
+        quantity: "t30S",
+        bandHz: 500,
+        fraction: 3,
+        unit: "s",
+        before,
+        after,
+        justNoticeable: 0.02,
+        ...real("worse"),
+      });
+    const remedyFor = (before: number, after: number): string =>
+      told([pair("mains", []), pair("mains-L@mix", [decay(before, after)])])[0]!.remedy!;
+    expect(remedyFor(0.3, 0.5)).toContain("damp");
+    expect(remedyFor(0.3, 0.1)).toMatch(/^take part of what absorbs there out again/);
+    expect(remedyFor(0.3, 0.1)).not.toContain("damp");
+  });
+
+  it("names left and right where they have changed in different directions, so that neither speaks for both", () => {
+    const one = (
+      quantity: string,
+      before: number,
+      after: number,
+      unit: "s" | "dB",
+      fraction: 1 | 3 | null,
+      bandHz = 63,
+    ) => entry({ quantity, bandHz, fraction, unit, before, after, justNoticeable: 0.02, ...real("cannot-tell") });
+    const side = (channel: "L" | "R", before: number, after: number) =>
+      pair(
+        `mains-${channel}@mix`,
+        [
+          one("t30S", before, after, "s", 3, 125),
+          one("modeT60S", before, after, "s", null),
+          one("c50Db", after, before, "dB", 1, 1000),
+          one("t30S", 0.5, 0.5 - before / 10, "s", 3, 2000),
+        ],
+        { channel },
+      );
+    const said = messages(told([pair("mains", []), side("L", 0.8, 0.4), side("R", 0.5, 0.7)]));
+    expect(said.sort()).toEqual([
+      "mains (left): the decay is shorter at 125 Hz, by 0.40 s (0.80 to 0.40 s); no better or worse by what is published",
+      "mains (left): the mode at 63.0 Hz rings shorter, by 0.40 s (0.80 to 0.40 s)",
+      "mains (left): the sound is clearer (C50) in octaves at 1 kHz, by 0.4 dB (+0.4 to +0.8 dB)",
+      "mains (right): the decay is longer at 125 Hz, by 0.20 s (0.50 to 0.70 s); no better or worse by what is published",
+      "mains (right): the mode at 63.0 Hz rings longer, by 0.20 s (0.50 to 0.70 s)",
+      "mains (right): the sound is less clear (C50) in octaves at 1 kHz, by 0.2 dB (+0.7 to +0.5 dB)",
+      "mains: the decay is shorter at 2 kHz, by 80 ms (0.50 to 0.42 s); no better or worse by what is published",
+    ]);
   });
 
   it("stands in the order of what is heard most, better before worse, and with two monitors names both", () => {

@@ -1,4 +1,4 @@
-import type { Measurement } from "../../../model.js";
+import type { MeasuredMode, Measurement } from "../../../model.js";
 import { JUST_NOTICEABLE } from "../../../standards/just-noticeable.js";
 import { audibleModeS } from "../../../standards/modal-decay.js";
 import type { MeasurementPair, Quantity, Reading, Side } from "../reading.js";
@@ -44,13 +44,20 @@ function schroederHz({ results }: Side): number {
   return results.roomModes?.schroederHz ?? Infinity;
 }
 
-/** Whether another mode, or a group, reaches into where this one may be found again. */
+/**
+ * Whether another may be taken for this mode: a single one whose bandwidth reaches into where this one may be found again, or
+ * one of a group that lies there. A group that merely surrounds a mode found single cannot be mistaken for it.
+ */
 function isCrowded({ results }: Side, { frequencyHz }: Mode): boolean {
+  const measured = results.roomModes?.measured ?? [];
   const [fromHz, toHz] = [frequencyHz * (1 - SAME_MODE), frequencyHz * (1 + SAME_MODE)];
-  return (results.roomModes?.measured ?? []).some(
-    (one) =>
-      one.rangeHz[0] < toHz && one.rangeHz[1] > fromHz && !(one.kind === "mode" && one.frequencyHz === frequencyHz),
-  );
+  const reaches = ([lowHz, highHz]: readonly [number, number]): boolean => lowHz < toHz && highHz > fromHz;
+  const isThis = (one: MeasuredMode): boolean => one.kind === "mode" && one.frequencyHz === frequencyHz;
+  const isSingle = measured.some(isThis);
+  return measured.some((one) => {
+    if (one.kind === "mode" || !isSingle) return !isThis(one) && reaches(one.rangeHz);
+    return one.members.some((member) => reaches([member.frequencyHz, member.frequencyHz]));
+  });
 }
 
 /** The nearest first; every mode once. */

@@ -48,6 +48,7 @@ function read(pair: MeasurementPair): Reading[] {
         unit: "dB" as const,
         before: oldDb,
         after: nowDb,
+        missing: old === null ? "before" : now === null ? "after" : null,
         uncertainty: Math.hypot(doubtOf(old, known), doubtOf(now, known), coincidence(apartM)),
         justNoticeable: JUST_NOTICEABLE.reflection,
         goal:
