@@ -39,7 +39,7 @@ function results(
 /** Surface, what is heard of it and how certainly. */
 function heard(of: Results): string[][] {
   const table = surfaceSection(of).tables.find((block) => block.kind === "table")!;
-  return table.rows.map((row) => [2, 7, 8].map((column) => String(row[column]!.text)));
+  return table.rows.map((row) => [2, 7, 8].map((column) => row[column]!.text));
 }
 
 it("A reflection that floor and ceiling send equally likely stands beside both, with each one's share", () => {
