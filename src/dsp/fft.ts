@@ -72,21 +72,22 @@ export function forwardReal(samples: ArrayLike<number>, size: number): Float64Ar
   packed.fill(0, samples.length);
   transform.transform(mixed, packed);
   const spectrum = new Float64Array(size + 2);
-  for (let k = 0; k <= half / 2; k++) {
+  spectrum[0] = mixed[0]! + mixed[1]!;
+  spectrum[size] = mixed[0]! - mixed[1]!;
+  for (let k = 1; k <= half >> 1; k++) {
     const mirror = half - k;
-    const wrapped = mirror % half;
     const ar = mixed[2 * k]!;
     const ai = mixed[2 * k + 1]!;
-    const br = mixed[2 * wrapped]!;
-    const bi = mixed[2 * wrapped + 1]!;
+    const br = mixed[2 * mirror]!;
+    const bi = mixed[2 * mirror + 1]!;
     const evenR = 0.5 * (ar + br);
     const evenI = 0.5 * (ai - bi);
     const oddR = 0.5 * (ai + bi);
     const oddI = 0.5 * (br - ar);
     const c = turns[2 * k]!;
-    const s = -turns[2 * k + 1]!;
-    const turnedR = oddR * c - oddI * s;
-    const turnedI = oddR * s + oddI * c;
+    const s = turns[2 * k + 1]!;
+    const turnedR = oddR * c + oddI * s;
+    const turnedI = oddI * c - oddR * s;
     spectrum[2 * k] = evenR + turnedR;
     spectrum[2 * k + 1] = evenI + turnedI;
     spectrum[2 * mirror] = evenR - turnedR;

@@ -41,7 +41,7 @@ export function deconvolve(
   const played = excitation.samples(clockRatio);
   const size = fittingSize(Math.max(segment.length, played.length) + span.beforeSamples);
   const recorded = forwardReal(segment, size);
-  const quotient = Float64Array.from(recorded);
+  const quotient = recorded.slice();
   divideInBand(quotient, excitation.spectrum(size, clockRatio), bandGain(excitation, recording.sampleRate, size));
   return { circular: inverseReal(quotient), recorded, startSample, segmentSamples: segment.length, clockRatio };
 }

@@ -20,6 +20,7 @@ const QUIETEST_SHARE = 0.1;
  */
 const LOWERED_BY = 8;
 const LOWEST_BY = 32;
+const PARTS = ["whole", "middle", "lowest"] as const;
 /** A response's beginning, by which its size is told. */
 const ONSET_S = 0.02;
 /** Long enough for a harmonic's own beginning; what of its decay stands out of the noise comes on top. */
@@ -55,14 +56,19 @@ export function explainedLags(
     const at = arrivalLag - harmonicAdvanceS(n + 2, growthS) * sampleRate * clockRatio;
     return { at, beforeAt: at - onset - HARMONIC_FADE_S * sampleRate };
   });
-  const [whole, ...lower] = partsOf(circular, onset).map((levelDb) => {
-    const linearDb = levelDb(arrivalLag);
-    const rangeDb = Math.max(1, linearDb - levelDb(arrivalLag + afterSamples));
-    const between = harmonics.map(({ beforeAt }) => levelDb(beforeAt)).sort((a, b) => a - b);
+  const levelsDb = levelsOf(circular, onset);
+  const arrivalDb = levelsDb(arrivalLag);
+  const endDb = levelsDb(arrivalLag + afterSamples);
+  const beforeDb = harmonics.map(({ beforeAt }) => levelsDb(beforeAt));
+  const atDb = harmonics.map(({ at }) => levelsDb(at));
+  const [whole, ...lower] = PARTS.map((part) => {
+    const linearDb = arrivalDb[part];
+    const rangeDb = Math.max(1, linearDb - endDb[part]);
+    const between = beforeDb.map((levels) => levels[part]).sort((a, b) => a - b);
     const quietDb = between[Math.floor(QUIETEST_SHARE * between.length)]!;
     // The room goes on with a harmonic as with everything else: it sinks into the noise by so much sooner as it is softer.
-    return harmonics.map(({ at }) => {
-      const db = levelDb(at);
+    return atDb.map((levels) => {
+      const db = levels[part];
       return db > quietDb + STANDS_OUT_DB ? Math.max(0, 1 - (linearDb - db) / rangeDb) : null;
     });
   });
@@ -79,21 +85,23 @@ export function explainedLags(
   ];
 }
 
-/** Level of what begins at a lag, dB: of the whole band, of a middle part of it and of the lowest. */
-function partsOf(circular: Float64Array, onset: number): ((lag: number) => number)[] {
+/** Level of what begins at a lag, dB, by part of the band. */
+function levelsOf(circular: Float64Array, onset: number): (lag: number) => Record<(typeof PARTS)[number], number> {
   const loweredEnergy = (lag: number, factor: number): number => {
     // The low-pass reaches past both ends of what is looked at.
     const reach = 8 * factor;
     const lowered = decimate(cutLags(circular, Math.floor(lag) - reach, Math.round(onset) + 2 * reach), factor);
     return factor * energyOf(lowered.subarray(8, lowered.length - 8));
   };
-  const lowestAt = (lag: number): number => loweredEnergy(lag, LOWEST_BY);
-  const parts = [
-    (lag: number) => energyOf(cutLags(circular, Math.floor(lag), Math.round(onset))),
-    (lag: number) => loweredEnergy(lag, LOWERED_BY) - lowestAt(lag),
-    lowestAt,
-  ];
-  return parts.map((part) => (lag) => 10 * Math.log10(Math.max(Number.MIN_VALUE, part(lag))));
+  const level = (energy: number): number => 10 * Math.log10(Math.max(Number.MIN_VALUE, energy));
+  return (lag) => {
+    const lowest = loweredEnergy(lag, LOWEST_BY);
+    return {
+      whole: level(energyOf(cutLags(circular, Math.floor(lag), Math.round(onset)))),
+      middle: level(loweredEnergy(lag, LOWERED_BY) - lowest),
+      lowest: level(lowest),
+    };
+  };
 }
 
 /** Never 0, so that it has a level. */

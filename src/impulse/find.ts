@@ -209,7 +209,7 @@ function compressesAtOnePlace(response: Float64Array, anchor: number, rate: numb
   const size = transformSize(2 * reach);
   const spectrum = forwardReal(response.slice(Math.max(0, anchor - reach), anchor + reach), size);
   const split = 2 * Math.round((SPLIT_HZ * size) / rate);
-  const low = Float64Array.from(spectrum).fill(0, split);
+  const low = spectrum.slice().fill(0, split);
   const high = spectrum.fill(0, 0, split);
   const [a, b] = [low, high].map((part) => strongest(inverseReal(part), 0, 2 * reach));
   return Math.abs(a! - b!) <= SAME_PLACE_S * rate;

@@ -1,4 +1,3 @@
-import { decimate } from "../dsp/decimate.js";
 import { forwardReal, transformSize } from "../dsp/fft.js";
 import { fractionalOctaveEdges } from "../dsp/log-power.js";
 import type { Signal } from "../model.js";
@@ -16,8 +15,6 @@ export interface QuietCells {
 const BLOCK_S = 0.1;
 /** The lowest octave of a studio's noise and the highest that every sample rate holds. */
 const BANDS_HZ = [31.5, 63, 125, 250, 500, 1000, 2000, 4000, 8000] as const;
-/** The 8 kHz octave ends at 11.3 kHz: at half the sample rate, from here on, it is still whole. */
-const TWICE_HIGHEST_HZ = 23_000;
 /** A loudspeaker driven at the end of its range may be heard so many times higher. */
 const HIGHEST_ORDER = 16;
 /** Modes of the lowest octaves go on when all else has sunk into the noise. */
@@ -41,29 +38,26 @@ export function quietCells(
   found: readonly FoundEvent[],
   decayS: number,
 ): QuietCells {
-  const factor = sampleRate >= 2 * TWICE_HIGHEST_HZ ? 2 : 1;
-  const rate = sampleRate / factor;
-  const lowered = factor === 1 ? samples : decimate(samples, factor);
   const edges = BANDS_HZ.map((bandHz) => fractionalOctaveEdges(bandHz, 1));
   const sounding = found.map((one) => soundingSpans(one, excitation, sampleRate, edges, decayS));
-  const block = Math.round(BLOCK_S * rate);
+  const block = Math.round(BLOCK_S * sampleRate);
   const size = transformSize(block);
   const window = Float64Array.from({ length: block }, (_, n) => Math.sin((Math.PI * (n + 0.5)) / block) ** 2);
   const windowed = new Float64Array(block);
   const levelDb: Float64Array[] = [];
-  for (let start = 0; start + block <= lowered.length; start += block) {
-    const [fromS, toS] = [start / rate, (start + block) / rate];
+  for (let start = 0; start + block <= samples.length; start += block) {
+    const [fromS, toS] = [start / sampleRate, (start + block) / sampleRate];
     const isQuiet = edges.map((_, band) => !sounding.some((spans) => fromS < spans[band]![1] && toS > spans[band]![0]));
     const row = new Float64Array(edges.length).fill(Number.NaN);
     levelDb.push(row);
     if (!isQuiet.includes(true)) continue;
-    for (let n = 0; n < block; n++) windowed[n] = window[n]! * lowered[start + n]!;
+    for (let n = 0; n < block; n++) windowed[n] = window[n]! * samples[start + n]!;
     const spectrum = forwardReal(windowed, size);
     edges.forEach(([from, to], band) => {
       if (!isQuiet[band]) return;
       let sum = 0;
-      const first = Math.max(1, Math.round((from * size) / rate));
-      const last = Math.max(first, Math.round((to * size) / rate) - 1);
+      const first = Math.max(1, Math.round((from * size) / sampleRate));
+      const last = Math.max(first, Math.round((to * size) / sampleRate) - 1);
       for (let k = first; k <= last; k++) sum += spectrum[2 * k]! ** 2 + spectrum[2 * k + 1]! ** 2;
       // Mean square in the band: twice the half spectrum, over size and the window's 3/8 of the block.
       row[band] = 10 * Math.log10((2 * sum) / (size * 0.375 * block) + Number.MIN_VALUE);
