@@ -6,7 +6,7 @@ import { againstTargets } from "./pipeline/against-targets.js";
 import { type CaptureOptions, captureSession } from "./pipeline/capture-session.js";
 import { compareMonitors } from "./pipeline/compare-monitors.js";
 import { decaysAreHidden } from "./pipeline/figure-findings.js";
-import { type Group, measurementId } from "./pipeline/group.js";
+import { measurementId } from "./pipeline/group.js";
 import { prepareInputs, type SessionFiles } from "./pipeline/inputs.js";
 import { type Labour, labourHere, type Measured } from "./pipeline/labour.js";
 import { pairArrival } from "./pipeline/pair-arrival.js";
@@ -17,6 +17,7 @@ import { summariseMonitor } from "./pipeline/summarise.js";
 import { refuseUnknownReference, translate } from "./pipeline/translate.js";
 import { programmeFile } from "./schema/programme-file.js";
 import { DIRECT_GATE_S, ONE_TAKE_FLOOR_DB, SMOOTHING_FRACTION } from "./metrics/response/response.js";
+import { LIMITS } from "./translation/limits.js";
 import { treatRoom } from "./treatment/treat-room.js";
 
 export { prepareInputs, type SessionFiles } from "./pipeline/inputs.js";
@@ -26,7 +27,7 @@ export interface AnalysisOptions extends Omit<CaptureOptions, "speedOfSound"> {
   readonly version: string;
   /** Who does the heavy steps; by default they are done where the caller stands. */
   readonly labour?: Labour;
-  /** Whether to look for what the room does; what a mix sounds like does not depend on it. */
+  /** Whether to read what the room does, decays above the bass included; what a mix sounds like does not depend on it. */
   readonly withRoom?: boolean;
   /** What is known about the session as a whole. */
   readonly notes?: readonly Finding[];
@@ -58,7 +59,9 @@ export async function analyse(session: Session, files: SessionFiles, options: An
   const { captured, groups, findings: across } = await captureSession(session, labour, { ...options, speedOfSound });
   const findings = [...(options.notes ?? []), ...inputs.notes, ...captured.flatMap((one) => one.findings), ...across];
   const oneSound = new Set(across.filter(({ code }) => code === "both-speakers").flatMap(({ monitors }) => monitors));
-  const measured = await withPhantoms(withRelativePolarity(await measureAll(groups, labour)), oneSound, labour);
+  const decaysBelowHz = options.withRoom === false ? DECAYS_OF_A_MIX_HZ : undefined;
+  const each = await all(groups, async (group) => ({ ...(await labour.measure(group, decaysBelowHz)), group }));
+  const measured = await withPhantoms(withRelativePolarity(each), oneSound, labour);
   const steps = session.recordings.length;
   options.onProgress?.(steps, steps, "results");
   const summaries = session.monitors.map((monitor) => summariseMonitor(monitor, session, measured, oneSound));
@@ -123,10 +126,6 @@ async function roomFigures(
   };
 }
 
-async function measureAll(groups: readonly Group[], labour: Labour): Promise<Measured[]> {
-  return all(groups, async (group) => ({ ...(await labour.measure(group)), group }));
-}
-
 /** Asks for everything at once; the labour decides how much of it happens at once. */
 async function all<Item, Result>(items: readonly Item[], work: (item: Item) => Promise<Result>): Promise<Result[]> {
   return Promise.all(items.map(work));
@@ -171,6 +170,8 @@ async function withPhantoms(
   return withOwn.flat();
 }
 
+/** What a mix sounds like depends on no decay but those by which ringing is judged; up to the edge of their last band. */
+const DECAYS_OF_A_MIX_HZ = LIMITS.ringing.rangeHz[1] * 2 ** (1 / 4);
 /** Written impulse responses begin so long before the arrival. */
 const WRITTEN_BEFORE_S = 0.1;
 

@@ -1,14 +1,14 @@
 import { logPower } from "../dsp/log-power.js";
 import type { AveragedTakes } from "../impulse/average-takes.js";
 import { onsetSample } from "../impulse/onset.js";
-import { bandMetrics, type DecayMetrics, decayRanges } from "../metrics/decay/band-metrics.js";
+import { bandMetrics, type DecayMetrics, decayRanges, unknownDecay } from "../metrics/decay/band-metrics.js";
 import { isDisturbed, withholdHidden, withholdDisturbed } from "../metrics/decay/withhold-disturbed.js";
 import { measureDistortion } from "../metrics/distortion.js";
 import { drivenTooHard } from "../metrics/driven-too-hard.js";
 import type { BandLimit } from "../metrics/response/band-limit.js";
 import { steadyPower } from "../metrics/response/steady-state.js";
 import type { Distortion, Finding, ImpulseResponse } from "../model.js";
-import { OCTAVES } from "../standards/iec61260.js";
+import { type Band, bandEdges, OCTAVES } from "../standards/iec61260.js";
 import { bandLimited, distorted, earlyEnd, isJudgedOctave, lowSignal } from "./findings/measured.js";
 import type { Take } from "./capture.js";
 import { factsOf, filesOf, type Group } from "./group.js";
@@ -59,14 +59,23 @@ export function decaysAreHidden(distortion: Distortion | null): boolean {
 
 const disturbed = (takes: Group["takes"]): Take["disturbedHz"] => takes.flatMap(({ disturbedHz }) => disturbedHz);
 
-/** Decays in bands, without those under which something else sounded; none where harmonics hide them. */
+/**
+ * Decays in bands, without those under which something else sounded; none where harmonics hide them.
+ *
+ * @param belowHz - bands that reach higher are left unknown, flagged `not-read`
+ */
 export function judgedDecays(
   impulse: ImpulseResponse,
   takes: Group["takes"],
-  bands: Parameters<typeof bandMetrics>[1],
+  bands: readonly Band[],
   areHidden: boolean,
+  belowHz: number,
 ): DecayMetrics[] {
-  const decays = bandMetrics({ ...impulse, arrivalSample: onsetSample(impulse) }, bands);
+  const isAsked = (band: Band): boolean => bandEdges(band)[1] < belowHz;
+  const read = bandMetrics({ ...impulse, arrivalSample: onsetSample(impulse) }, bands.filter(isAsked));
+  const decays = bands.map((band): DecayMetrics =>
+    isAsked(band) ? read.shift()! : { ...unknownDecay(band), flags: ["not-read"] },
+  );
   return areHidden ? withholdHidden(decays) : withholdDisturbed(decays, disturbed(takes));
 }
 

@@ -23,7 +23,8 @@ export interface Measured extends ReadOff {
 export interface Labour {
   /** Never fails on a recording: what is wrong with it is among the findings. */
   capture(recording: Recording): Promise<CapturedRecording>;
-  measure(group: Group): Promise<ReadOff>;
+  /** Bands that reach above `decaysBelowHz` have no decay read. */
+  measure(group: Group, decaysBelowHz?: number): Promise<ReadOff>;
   measurePhantom(left: Measured, right: Measured, rightLaterS: number): Promise<ReadOff>;
   /** What only those need who ask about the room. */
   lateSound(impulse: ImpulseResponse): Promise<LateSound>;
@@ -34,7 +35,7 @@ export function labourHere(inputs: Inputs): Labour {
   const { calibration } = inputs;
   return {
     capture: captureInTurn(inputs),
-    measure: (group) => Promise.resolve(measureGroup(group, calibration)),
+    measure: (group, decaysBelowHz) => Promise.resolve(measureGroup(group, calibration, decaysBelowHz)),
     measurePhantom: (left, right, rightLaterS) =>
       Promise.resolve(measurePhantom(left, right, rightLaterS, calibration)),
     lateSound: (impulse) => Promise.resolve(lateSound(impulse)),

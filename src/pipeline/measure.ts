@@ -1,6 +1,6 @@
 import { averageTakes, type TakeSpread } from "../impulse/average-takes.js";
 import { noisePower } from "../impulse/noise.js";
-import { PHANTOM_HIGHEST_HZ, phantomCentre } from "../impulse/phantom-centre.js";
+import { phantomCentre } from "../impulse/phantom-centre.js";
 import { measureBackground } from "../metrics/background.js";
 import { reverberation } from "../metrics/decay/reverberation.js";
 import { measureDistortion } from "../metrics/distortion.js";
@@ -25,8 +25,12 @@ export interface Calibration {
   readonly speedOfSound: number;
 }
 
-/** Measures one group of takes: averages them and reads off the response everything it can tell. */
-export function measureGroup(group: Group, calibration: Calibration): ReadOff {
+/**
+ * Measures one group of takes: averages them and reads off the response everything it can tell.
+ *
+ * @param decaysBelowHz - bands that reach higher have no decay read
+ */
+export function measureGroup(group: Group, calibration: Calibration, decaysBelowHz = Infinity): ReadOff {
   const { takes } = group;
   const first = takes[0]!;
   const averaged = averageTakes(takes.map((take) => take.impulse));
@@ -51,7 +55,7 @@ export function measureGroup(group: Group, calibration: Calibration): ReadOff {
     averaged.agree ? takes.length : 1,
   );
   const areHidden = decaysAreHidden(distortion);
-  const read = readOff(group, impulse, result, calibration, areHidden);
+  const read = readOff(group, impulse, result, calibration, areHidden, decaysBelowHz);
   const measurement: Measurement = {
     ...read,
     bands: withTakeScatter(read.bands, averaged.aligned),
@@ -121,10 +125,8 @@ export function measurePhantom(
   const result = measureResponse(impulse, pressureOffsetDb(group, calibration), null);
   const { quality } = left.measurement;
   const areHidden = [left, right].some((side) => decaysAreHidden(side.measurement.distortion));
-  const read = readOff(group, impulse, result, calibration, areHidden);
   const measurement: Measurement = {
-    ...read,
-    bands: read.bands.filter((band) => band.exactHz * 10 ** (0.15 / band.fraction) <= PHANTOM_HIGHEST_HZ * 1.01),
+    ...readOff(group, impulse, result, calibration, areHidden),
     takes: left.measurement.takes,
     derived: true,
     quality: { ...quality, findings: [], residual: null },
@@ -146,8 +148,10 @@ function readOff(
   result: ResponseResult,
   calibration: Calibration,
   areHidden: boolean,
+  decaysBelowHz = Infinity,
 ): ResponseParts {
-  const decays = judgedDecays(impulse, group.takes, bandsWithin(...impulse.sweptHz), areHidden);
+  const swept = bandsWithin(...impulse.sweptHz);
+  const decays = judgedDecays(impulse, group.takes, swept, areHidden, decaysBelowHz);
   const bands = decays.map((decay) => ({
     ...decay,
     ...bandLevel(impulse, result.steady, result.noiseS, decay, pressureOffsetDb(group, calibration)),

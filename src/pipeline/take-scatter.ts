@@ -18,8 +18,12 @@ type Figures = Pick<DecayMetrics, (typeof FIGURES)[number]>;
  */
 export function withTakeScatter(bands: readonly BandMetrics[], takes: readonly ImpulseResponse[]): BandMetrics[] {
   if (takes.length < 2) return [...bands];
-  const each = takes.map((take) => bandMetrics({ ...take, arrivalSample: onsetSample(take) }, bands));
-  return bands.map((band, n) => {
+  // Where nothing is stated nothing is uncertain.
+  const stated = bands.filter((band) => FIGURES.some((figure) => band[figure] !== null));
+  const each = takes.map((take) => bandMetrics({ ...take, arrivalSample: onsetSample(take) }, stated));
+  return bands.map((band) => {
+    const n = stated.indexOf(band);
+    if (n < 0) return band;
     const distance = distancesOf(
       band,
       each.map((own) => own[n]!),

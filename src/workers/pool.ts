@@ -69,7 +69,7 @@ export function openPool(session: Session, folder: string): Pool {
   return {
     labour: {
       capture: async (recording) => (await ask("capture", [recording])) as Awaited<ReturnType<Labour["capture"]>>,
-      measure: async (group) => (await ask("measure", [group])) as Awaited<ReturnType<Labour["measure"]>>,
+      measure: async (...values) => (await ask("measure", values)) as Awaited<ReturnType<Labour["measure"]>>,
       measurePhantom: async (...values) =>
         (await ask("measurePhantom", values)) as Awaited<ReturnType<Labour["measurePhantom"]>>,
       lateSound: async (impulse) => (await ask("lateSound", [impulse])) as Awaited<ReturnType<Labour["lateSound"]>>,
