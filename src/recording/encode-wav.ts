@@ -98,9 +98,12 @@ export function encodeFrames(channels: readonly (Float32Array | Float64Array)[],
 }
 
 function checkFinite(samples: Float32Array | Float64Array): void {
-  for (let n = 0; n < samples.length; n++) {
-    if (!Number.isFinite(samples[n])) throw new RangeError(`sample ${n} is ${samples[n]}, not a finite number`);
-  }
+  // Zero times a finite number is zero, times any other it is none: asked once for all, this costs a quarter.
+  let zero = 0;
+  for (let n = 0; n < samples.length; n++) zero += 0 * samples[n]!;
+  if (zero === 0) return;
+  const index = samples.findIndex((sample) => !Number.isFinite(sample));
+  throw new RangeError(`sample ${index} is ${samples[index]}, not a finite number`);
 }
 
 function writeFloats(
