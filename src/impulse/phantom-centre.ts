@@ -2,7 +2,7 @@ import { fractionalShift } from "../dsp/fractional-shift.js";
 import type { ImpulseResponse } from "../model.js";
 
 /** The phantom centre is stated up to here; above, centimetres decide. */
-export const PHANTOM_HIGHEST_HZ = 500;
+const PHANTOM_HIGHEST_HZ = 500;
 
 /**
  * Adds left and right as the room does when both play the same: the phantom centre, where kick, bass and voice sit.

@@ -6,8 +6,9 @@ import { correctMicrophone } from "../impulse/correct-microphone.js";
 import type { ImpulseResponse, Recording, Signal } from "../model.js";
 import { fingerprint } from "../recording/fingerprint.js";
 import { levelFacts } from "../recording/level-facts.js";
-import type { CaptureInput, Take } from "./capture.js";
+import type { Take } from "./capture.js";
 import * as findings from "./findings.js";
+import type { CaptureInput } from "./recorded-sweeps.js";
 
 /** So much silence stands before and behind the file's samples. */
 const PAD_S = 0.4;

@@ -15,8 +15,7 @@ export function notice(
   { arrivalLag, arrivalInFileS }: CutResponse,
   residual: Residual | null,
   decaySamples: number,
-  isDistorted: Noticed["isDistorted"],
-): Noticed {
+): Omit<Noticed, "isDistorted"> {
   const { samples, sampleRate } = signal;
   let energy = 0;
   const first = Math.max(0, Math.round(startSample));
@@ -30,6 +29,5 @@ export function notice(
     sweepDb,
     jumps: residual ? findJumps(signal, residual, excitation, arrivalLag) : [],
     strange: residual ? strangeCells(residual, sweepDb) : [],
-    isDistorted,
   };
 }

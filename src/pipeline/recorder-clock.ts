@@ -1,0 +1,46 @@
+import { delayBetween } from "../dsp/delay-between.js";
+import { clockByShape } from "../impulse/clock-by-shape.js";
+import { type ClockDrift, clockDrift } from "../impulse/clock-drift.js";
+import type { Excitation } from "../impulse/excitation.js";
+import type { FoundEvent } from "../impulse/find.js";
+import type { ImpulseResponse } from "../model.js";
+import { LARGEST_DRIFT_PPM } from "./findings.js";
+import { hearArrival, type Reel } from "./hear-sweep.js";
+
+/** Of each response so much is compared, beginning so long before its arrival. */
+const COMPARED_S = 0.08;
+const BEFORE_S = 0.01;
+/** Loudspeakers with plain crossovers gain up to 1.3 dB of peak by a clock that undoes their delay; a thousandth, 5 dB and more. */
+const SHARPER_DB = 3;
+
+/** Without markers: the first and the last sweep of one loudspeaker are the same sound too. */
+export function driftFromRepeats(reel: Reel, excitation: Excitation, sweeps: readonly FoundEvent[]): ClockDrift | null {
+  const first = sweeps[0];
+  const last = sweeps.findLast(({ event }) => event.channel === first?.event.channel);
+  if (!first || !last || first === last) return null;
+  const { sampleRate } = reel.signal;
+  const responses = [first, last].map((sweep) => {
+    const heard = hearArrival(reel, excitation, sweep);
+    if (!heard) return null;
+    const { samples, arrivalSample } = heard.cut.impulse;
+    const from = Math.round(arrivalSample - BEFORE_S * sampleRate);
+    return {
+      at: Math.round(heard.arrivalSample - BEFORE_S * sampleRate),
+      samples: samples.subarray(from, from + Math.round(COMPARED_S * sampleRate)),
+    };
+  });
+  const [a, b] = responses;
+  if (!a || !b) return null;
+  const delay = delayBetween(a.samples, b.samples, sampleRate, [200, 8000]);
+  return clockDrift(b.at + delay.samples - a.at, last.event.atSample - first.event.atSample, delay.uncertaintySamples);
+}
+
+/** Where nothing was heard twice: the clock ratio at which every direct sound is far sharper, if that is a wrong rate. */
+export function wrongByShape(impulses: readonly ImpulseResponse[], { growthS }: Excitation): number | null {
+  if (growthS === null) return null;
+  const shapes = impulses.map((impulse) => clockByShape(impulse, growthS));
+  const isWrong = shapes.every(
+    ({ ratio, gainDb }) => gainDb > SHARPER_DB && Math.abs(ratio - 1) > LARGEST_DRIFT_PPM * 1e-6,
+  );
+  return isWrong ? shapes.reduce((sum, { ratio }) => sum + ratio / shapes.length, 0) : null;
+}
