@@ -2,22 +2,14 @@
 
 export type { ChannelName, Recording, Session } from "./schema/session.js";
 export type { SampleFormat, SweepRecipe } from "./schema/sweep-recipe.js";
-export type {
-  AverageResponse,
-  Background,
-  BandMetrics,
-  Check,
-  Distortion,
-  EnergyTime,
-  Finding,
-  Measurement,
-  MonitorResult,
-  Reflection,
-  Response,
-  Results,
-  TargetResult,
-  Translation,
-} from "./schema/results.js";
+export type { AverageResponse, Response } from "./schema/results/response.js";
+export type { BandMetrics } from "./schema/results/band.js";
+export type { Background, Distortion, EnergyTime, Measurement, Reflection } from "./schema/results/measurement.js";
+export type { TargetResult } from "./schema/results/target.js";
+export type { Check } from "./schema/results/check.js";
+export type { MonitorResult } from "./schema/results/monitor.js";
+export type { Finding } from "./schema/finding.js";
+export type { Results, Translation } from "./schema/results.js";
 
 export type {
   DoubleSlopeResult,

@@ -1,6 +1,7 @@
 import type { Finding } from "../model.js";
 import { finding } from "../schema/finding.js";
-import { catalogue, type Code, type FactsOf, type Wording } from "./catalogue.js";
+import { catalogue, type Code, type FactsOf } from "./catalogue.js";
+import type { Wording } from "./wording.js";
 
 /** Makes a finding: the words come from the catalogue, the figures from the rule. */
 export function stated<C extends Code>(

@@ -2,7 +2,7 @@ import { delayBetween } from "../dsp/delay-between.js";
 import { paddedCut } from "../dsp/padded-cut.js";
 import { markerSampleCount } from "../dsp/sweep-signal.js";
 import type { Signal } from "../model.js";
-import type { FoundEvent } from "./find.js";
+import type { FoundEvent } from "./event.js";
 
 export interface ClockDrift {
   /** Positive: the recording lasts longer than what was played. */

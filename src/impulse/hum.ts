@@ -2,7 +2,7 @@ import { decimate } from "../dsp/decimate.js";
 import { forwardReal } from "../dsp/fft.js";
 import type { Signal } from "../model.js";
 import type { Excitation } from "./excitation.js";
-import type { FoundEvent } from "./find.js";
+import type { FoundEvent } from "./event.js";
 
 /** The mains in a recording. */
 export interface Hum {

@@ -3,7 +3,7 @@ import { fractionalOctaveEdges } from "../dsp/log-power.js";
 import { fallingFit } from "../dsp/monotone-fit.js";
 import { synthesiseMarker } from "../dsp/sweep-signal.js";
 import type { ImpulseResponse, Signal, SweepRecipe } from "../model.js";
-import type { FoundEvent } from "./find.js";
+import type { FoundEvent } from "./event.js";
 import { type NoiseDensity, noisePower } from "./noise.js";
 
 /** Third octaves well inside the marker's own range. */

@@ -3,7 +3,7 @@ import { forwardReal, inverseReal, transformSize } from "../dsp/fft.js";
 import { paddedCut } from "../dsp/padded-cut.js";
 import { synthesiseMarker } from "../dsp/sweep-signal.js";
 import type { ImpulseResponse, Signal, SweepRecipe } from "../model.js";
-import type { FoundEvent } from "./find.js";
+import type { FoundEvent } from "./event.js";
 import { type NoiseDensity, noisePower } from "./noise.js";
 
 /** How alike the two markers of a recording are, and what the sweep's response makes of a marker. */

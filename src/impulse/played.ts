@@ -1,6 +1,7 @@
 import type { Signal, SweepRecipe } from "../model.js";
 import type { Excitation } from "./excitation.js";
-import { type Event, findEvents, type Heard } from "./find.js";
+import { findEvents, type Heard } from "./find.js";
+import type { Event } from "./event.js";
 
 /** A sweep with the timeline that it was played in. */
 export interface Played {

@@ -2,7 +2,7 @@ import { forwardReal, transformSize } from "../dsp/fft.js";
 import { fractionalOctaveEdges } from "../dsp/log-power.js";
 import type { Signal } from "../model.js";
 import type { Excitation } from "./excitation.js";
-import type { FoundEvent } from "./find.js";
+import type { FoundEvent } from "./event.js";
 
 /** The recording's own sound in blocks of time and octave bands, where nothing that was played can be heard. */
 export interface QuietCells {

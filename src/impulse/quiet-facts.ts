@@ -1,4 +1,4 @@
-import type { FoundEvent } from "./find.js";
+import type { FoundEvent } from "./event.js";
 import type { QuietCells } from "./quiet-cells.js";
 import { LEAST_RE_SWEEP_DB } from "./strange-cells.js";
 

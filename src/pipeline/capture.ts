@@ -1,6 +1,6 @@
 import type { ClockDrift } from "../impulse/clock-drift.js";
 import { correctHarmonic, correctMicrophone } from "../impulse/correct-microphone.js";
-import type { FoundEvent } from "../impulse/find.js";
+import type { FoundEvent } from "../impulse/event.js";
 import { markerAgreement } from "../impulse/marker-agreement.js";
 import { type MarkerLikeness, markerLikeness } from "../impulse/marker-likeness.js";
 import { type NoiseDensity, withNoise } from "../impulse/noise.js";

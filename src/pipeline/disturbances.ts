@@ -1,6 +1,6 @@
 import type { InputError } from "../errors.js";
 import type { Excitation } from "../impulse/excitation.js";
-import type { FoundEvent } from "../impulse/find.js";
+import type { FoundEvent } from "../impulse/event.js";
 import { findHum } from "../impulse/hum.js";
 import type { MarkerLikeness } from "../impulse/marker-likeness.js";
 import { quietCells } from "../impulse/quiet-cells.js";

@@ -5,7 +5,7 @@ import { arrivalUncertainty } from "../impulse/arrival-uncertainty.js";
 import { beforeSeconds, type CutResponse, cutResponse } from "../impulse/cut-response.js";
 import { type Deconvolved, deconvolve } from "../impulse/deconvolve.js";
 import type { Excitation } from "../impulse/excitation.js";
-import type { FoundEvent } from "../impulse/find.js";
+import type { FoundEvent } from "../impulse/event.js";
 import { splitHarmonics } from "../impulse/harmonics.js";
 import { type LevelCeiling, levelCeiling } from "../impulse/level-ceiling.js";
 import { type NoiseDensity, noiseInResponse } from "../impulse/noise.js";

@@ -1,6 +1,6 @@
 import type { CutResponse } from "../impulse/cut-response.js";
 import type { Excitation } from "../impulse/excitation.js";
-import type { FoundEvent } from "../impulse/find.js";
+import type { FoundEvent } from "../impulse/event.js";
 import { findJumps } from "../impulse/jumps.js";
 import type { Residual } from "../impulse/residual.js";
 import { strangeCells } from "../impulse/strange-cells.js";

@@ -1,5 +1,6 @@
 import { type ClockDrift, driftFromMarkers } from "../impulse/clock-drift.js";
-import { type Event, findEvents, type FoundEvent } from "../impulse/find.js";
+import { findEvents } from "../impulse/find.js";
+import type { Event, FoundEvent } from "../impulse/event.js";
 import { type NoiseDensity, noiseDensity } from "../impulse/noise.js";
 import type { ChannelName, Finding, Recording, Signal } from "../model.js";
 import { FINGERPRINT_SAMPLES } from "../recording/fingerprint.js";

@@ -2,7 +2,7 @@ import { delayBetween } from "../dsp/delay-between.js";
 import { clockByShape } from "../impulse/clock-by-shape.js";
 import { type ClockDrift, clockDrift } from "../impulse/clock-drift.js";
 import type { Excitation } from "../impulse/excitation.js";
-import type { FoundEvent } from "../impulse/find.js";
+import type { FoundEvent } from "../impulse/event.js";
 import type { ImpulseResponse } from "../model.js";
 import { LARGEST_DRIFT_PPM } from "./findings.js";
 import { hearArrival, type Reel } from "./hear-sweep.js";

@@ -1,4 +1,4 @@
-import type { BandMetrics } from "./results.js";
+import type { BandMetrics } from "./results/band.js";
 
 /** The one decay time that stands for a band. */
 export interface RoomDecay {

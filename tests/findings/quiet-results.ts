@@ -1,11 +1,5 @@
-import {
-  type BandMetrics,
-  type Finding,
-  type Measurement,
-  type MonitorResult,
-  type Results,
-  resultsSchema,
-} from "../../src/schema/results.js";
+import type { BandMetrics, Finding, Measurement, MonitorResult, Results } from "../../src/model.js";
+import { resultsSchema } from "../../src/schema/results.js";
 import { THIRD_OCTAVES } from "../../src/standards/iec61260.js";
 
 /** Results of an invented session about which there is nothing to say: every rule is quiet. */

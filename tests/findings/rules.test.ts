@@ -2,8 +2,8 @@ import { describe, expect, it } from "vitest";
 
 import { findFindings } from "../../src/findings/find-findings.js";
 import { ranked } from "../../src/findings/rank.js";
+import type { Finding, MonitorResult, Results } from "../../src/model.js";
 import { sidesInverted } from "../../src/pipeline/findings.js";
-import type { Finding, MonitorResult, Results } from "../../src/schema/results.js";
 import { codes, quietResults } from "./quiet-results.js";
 
 /** Moves a monitor's low end. */

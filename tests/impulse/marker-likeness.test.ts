@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { synthesiseMarker } from "../../src/dsp/sweep-signal.js";
-import type { FoundEvent } from "../../src/impulse/find.js";
+import type { FoundEvent } from "../../src/impulse/event.js";
 import { markerLikeness } from "../../src/impulse/marker-likeness.js";
 import { noiseDensity } from "../../src/impulse/noise.js";
 import type { ImpulseResponse } from "../../src/model.js";

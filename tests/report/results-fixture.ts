@@ -1,12 +1,7 @@
 import { frequencyGrid } from "../../src/dsp/frequency-grid.js";
+import type { BandMetrics, Finding, Measurement, Results } from "../../src/model.js";
 import { finding as newFinding } from "../../src/schema/finding.js";
-import {
-  type BandMetrics,
-  type Finding,
-  type Measurement,
-  type Results,
-  resultsSchema,
-} from "../../src/schema/results.js";
+import { resultsSchema } from "../../src/schema/results.js";
 
 /** Invented results with the shapes that real ones have: two monitors in one small room, one of everything. */
 

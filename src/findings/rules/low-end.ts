@@ -1,10 +1,10 @@
 import type { Finding, MonitorResult, Results } from "../../model.js";
-import { inShort } from "../catalogue.js";
 import { DEEPER_BY_OCTAVES, GRAVE, LOW_END } from "../limits.js";
 import { isMixedOn } from "../../schema/mixed-on.js";
 import { reachOf } from "../reach.js";
 import { ranked } from "../rank.js";
 import { stated } from "../stated.js";
+import { inShort } from "../words/low-end.js";
 
 interface Known {
   readonly monitor: MonitorResult;

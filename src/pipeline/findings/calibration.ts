@@ -1,5 +1,6 @@
-import { type FactsOf, spoiltHz } from "../../findings/catalogue.js";
+import type { FactsOf } from "../../findings/catalogue.js";
 import { stated } from "../../findings/stated.js";
+import { spoiltHz } from "../../findings/words/recordings/calibration.js";
 import type { Finding } from "../../model.js";
 import type { ReadCalibration } from "../../recording/microphone-calibration.js";
 import { type Suspicion, suspectCalibration } from "../../recording/suspect-calibration.js";

@@ -1,5 +1,6 @@
 import type { InputError } from "../../errors.js";
-import type { FoundEvent, Heard } from "../../impulse/find.js";
+import type { Heard } from "../../impulse/find.js";
+import type { FoundEvent } from "../../impulse/event.js";
 import { findPlayed, isWhole, type Played } from "../../impulse/played.js";
 import type { Recording, Signal } from "../../model.js";
 import { singleEvents } from "../../sweep/timeline.js";

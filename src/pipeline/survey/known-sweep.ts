@@ -1,5 +1,6 @@
 import type { Excitation } from "../../impulse/excitation.js";
-import { type Event, findEvents, type FoundEvent } from "../../impulse/find.js";
+import { findEvents } from "../../impulse/find.js";
+import type { Event, FoundEvent } from "../../impulse/event.js";
 import type { Signal, SweepRecipe } from "../../model.js";
 import { singleEvents } from "../../sweep/timeline.js";
 
