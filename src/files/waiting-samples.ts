@@ -1,6 +1,7 @@
 import { open } from "node:fs/promises";
 
 import { openBytes } from "./byte-source.js";
+import { writeBehind } from "./write-behind.js";
 
 /**
  * Samples that wait on disk until their gain is known: stretch after stretch, in each one channel after the other.
@@ -22,14 +23,18 @@ export interface WaitingWriter {
 
 export async function putWaiting(path: string): Promise<WaitingWriter> {
   const file = await open(path, "w");
+  const behind = writeBehind((bytes) => file.writeFile(bytes));
   return {
     async write(channels) {
       const length = channels[0]?.length ?? 0;
       const samples = new Float32Array(channels.length * length);
       for (const [index, channel] of channels.entries()) samples.set(channel, index * length);
-      await file.writeFile(new Uint8Array(samples.buffer));
+      await behind.write(new Uint8Array(samples.buffer));
     },
-    close: () => file.close(),
+    async close() {
+      await behind.end();
+      await file.close();
+    },
   };
 }
 

@@ -1,6 +1,7 @@
 import { open } from "node:fs/promises";
 
 import { encodeFrames, type WavDescription, wavHeader } from "../recording/encode-wav.js";
+import { writeBehind } from "./write-behind.js";
 
 /** A WAV file that is written a stretch at a time. */
 export interface WaveWriter {
@@ -18,13 +19,15 @@ export async function createWave(path: string, description: WavDescription): Pro
     let at = 0;
     while (at < bytes.length) at += (await file.write(bytes, at)).bytesWritten;
   };
-  await put(header);
+  const behind = writeBehind(put);
+  await behind.write(header);
   return {
     async write(channels) {
       written += channels[0]?.length ?? 0;
-      await put(encodeFrames(channels, description.format));
+      await behind.write(encodeFrames(channels, description.format));
     },
     async close() {
+      await behind.end();
       if ((header.length + written * frameBytesOf(description)) % 2 === 1) await put(new Uint8Array(1));
       await file.close();
       if (written !== description.frames)
