@@ -9,7 +9,8 @@ import type { FilteredVersion, RenderVersion } from "./render-job.js";
 interface Running {
   readonly version: RenderVersion;
   readonly isMono: boolean;
-  readonly filters: readonly [Float64Array, Float64Array];
+  /** Null where the mix is left as it is. */
+  readonly filters: readonly [Float64Array, Float64Array] | null;
   readonly loudness: LoudnessMeter;
   readonly peak: TruePeakMeter;
   readonly writer: WaitingWriter;
@@ -37,7 +38,7 @@ export async function filterVersions(
     mix,
     async (left, right) => {
       const spectra = [sources[0].next(left), sources[1].next(right)] as const;
-      for (const one of running) await step(one, spectra, left.length, plan);
+      for (const one of running) await step(one, filteredBy(one, [left, right], spectra, plan));
       onProgress(left.length);
     },
     plan.hop,
@@ -57,13 +58,11 @@ export async function filterVersions(
 }
 
 async function begin(version: RenderVersion, plan: BlockPlan, mix: MixFile): Promise<Running> {
-  const [left, right] = version.taps;
-  const first = filterSpectrum(left, plan);
   const isOne = isOneChannel(version, mix);
   return {
     version,
     isMono: version.mono || isOne,
-    filters: [first, right === left ? first : filterSpectrum(right, plan)],
+    filters: filtersOf(version, plan),
     // One channel is heard from both sides: twice its power.
     loudness: loudnessMeter(mix.sampleRate, isOne ? [2] : [1, 1]),
     peak: truePeakMeter(isOne ? 1 : 2),
@@ -71,21 +70,42 @@ async function begin(version: RenderVersion, plan: BlockPlan, mix: MixFile): Pro
   };
 }
 
-async function step(
-  { isMono, filters: [first, second], loudness, peak, writer }: Running,
-  spectra: readonly [Float64Array, Float64Array],
-  count: number,
-  plan: BlockPlan,
-): Promise<void> {
-  const [left, right] = isMono ? [halfSum(spectra), null] : spectra;
-  const filtered = [filterBlock(left, first, plan).subarray(0, count)];
-  if (right !== null || second !== first) filtered.push(filterBlock(right ?? left, second, plan).subarray(0, count));
+/** Whether a version is the mix itself. */
+export function isUnfiltered({ taps }: RenderVersion): boolean {
+  return taps.every((side) => side.length === 1 && side[0] === 1);
+}
+
+function filtersOf(version: RenderVersion, plan: BlockPlan): Running["filters"] {
+  if (isUnfiltered(version)) return null;
+  const [left, right] = version.taps;
+  const first = filterSpectrum(left, plan);
+  return [first, right === left ? first : filterSpectrum(right, plan)];
+}
+
+async function step({ loudness, peak, writer }: Running, filtered: readonly Float64Array[]): Promise<void> {
   loudness.push(filtered);
   peak.push(filtered);
   await writer.write(filtered);
 }
 
-function halfSum([left, right]: readonly [Float64Array, Float64Array]): Float64Array {
+/** The newest piece of the mix as a version has it: one side where both are alike. */
+function filteredBy(
+  { isMono, filters }: Running,
+  sides: readonly [Float32Array, Float32Array],
+  spectra: readonly [Float64Array, Float64Array],
+  plan: BlockPlan,
+): Float64Array[] {
+  if (!filters) return isMono ? [halfSum(sides)] : sides.map((side) => new Float64Array(side));
+  const [left, right] = isMono ? [halfSum(spectra), null] : spectra;
+  const [first, second] = filters;
+  const count = sides[0].length;
+  const filtered = [filterBlock(left, first, plan).subarray(0, count)];
+  if (right !== null || second !== first) filtered.push(filterBlock(right ?? left, second, plan).subarray(0, count));
+  return filtered;
+}
+
+function halfSum([left, right]:
+  readonly [Float32Array, Float32Array] | readonly [Float64Array, Float64Array]): Float64Array {
   const sum = new Float64Array(left.length);
   for (let k = 0; k < sum.length; k++) sum[k] = 0.5 * (left[k]! + right[k]!);
   return sum;

@@ -3,7 +3,7 @@ import { Worker } from "node:worker_threads";
 
 import { InputError } from "../errors.js";
 import type { MixFile } from "../files/mix-file.js";
-import { isOneChannel } from "./filter-versions.js";
+import { isOneChannel, isUnfiltered } from "./filter-versions.js";
 import type { FilteredVersion, MatchedVersion, RenderJob, RenderMessage, RenderVersion } from "./render-job.js";
 
 /** Each thread holds a block of every version it renders. */
@@ -25,11 +25,13 @@ export async function filterInThreads(
   const isShort = ({ taps }: RenderVersion): boolean => taps.every((side) => side.length <= SHORT_TAPS);
   const groups = [versions.filter(isShort), versions.filter((version) => !isShort(version))];
   const jobs = groups.flatMap((group) =>
-    shareOut(group, (version) => (isOneChannel(version, mix) ? 1 : 2)).map((share): RenderJob => ({
-      kind: "filter",
-      mix,
-      versions: share,
-    })),
+    shareOut(group, (version) => (isOneChannel(version, mix) ? 1 : 2) * (isUnfiltered(version) ? 0.5 : 1)).map(
+      (share): RenderJob => ({
+        kind: "filter",
+        mix,
+        versions: share,
+      }),
+    ),
   );
   const filtered = await inThreads(jobs, versions.length * mix.frames, onProgress);
   return versions.map(({ id }) => filtered.find((one) => one.id === id)!);
