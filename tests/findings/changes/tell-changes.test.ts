@@ -127,8 +127,25 @@ describe("What is said of decays", () => {
     const [one] = told([pair("mains", []), pair("mains-L@mix", [open])]);
     expect(one!.topic).toBe("unknown");
     // (0.01 + 0.02) / 0.305.
-    expect(one!.message).toContain("in the octaves at 1 kHz none larger than 10 %");
+    expect(one!.message).toContain("in the octave at 1 kHz none larger than 10 %");
     expect(one!.remedy).toContain("two takes");
+  });
+
+  it("never says of an octave that nobody can tell where a third octave of it or its second slope is told", () => {
+    const open = (bandHz: number) =>
+      entry({
+        ...{ quantity: "t30S", bandHz, fraction: 1, unit: "s", before: 0.9, after: 0.3, uncertainty: 1 },
+        ...{ change: "cannot-tell", verdict: "cannot-tell" },
+      });
+    const slope = entry({
+      ...{ quantity: "secondSlopeS", bandHz: 500, fraction: 1, unit: "s", before: 1, after: 0.3 },
+      ...{ missing: "after", ...real("better") },
+    });
+    const bands = [third(1000, 0.9, 0.3), open(250), open(500), open(1000)];
+    const open1 = messages(told([pair("mains", [slope]), pair("mains-L@mix", bands)])).at(-1);
+    expect(open1).toBe(
+      "mains: a difference of decay cannot be told everywhere: in the octave at 250 Hz nobody can say",
+    );
   });
 });
 
@@ -263,6 +280,22 @@ describe("What is said of the rest", () => {
     expect(remedyFor(0.3, 0.5)).toContain("damp");
     expect(remedyFor(0.3, 0.1)).toMatch(/^take part of what absorbs there out again/);
     expect(remedyFor(0.3, 0.1)).not.toContain("damp");
+  });
+
+  it("says to close what opens to another room, not to damp, where a second slope has appeared with the longer decay", () => {
+    const slope = entry({
+      ...{ quantity: "secondSlopeS", bandHz: 500, fraction: 1, unit: "s", before: 0.3, after: 1, justNoticeable: 0.03 },
+      ...{ missing: "before", ...real("worse") },
+    });
+    const decay = entry({
+      ...{ quantity: "t30S", bandHz: 500, fraction: 3, unit: "s", before: 0.3, after: 0.8, justNoticeable: 0.03 },
+      ...real("worse"),
+    });
+    const said = told([pair("mains", [slope]), pair("mains-L@mix", [decay])]);
+    expect(said.map(({ quantity, remedy }) => [quantity, remedy?.slice(0, 16) ?? null])).toEqual([
+      ["secondSlopeS", "close what opens"],
+      ["t30S", null],
+    ]);
   });
 
   it("names left and right where they have changed in different directions, so that neither speaks for both", () => {
