@@ -238,6 +238,27 @@ describe("What is said of the rest", () => {
     expect(told(two, { compares: "monitors" })).toEqual([]);
   });
 
+  it("of a mode that may be mistaken for another beside it says so, where it was heard and seems to ring otherwise", () => {
+    const mode = (bandHz: number, before: number, after: number) =>
+      entry({
+        ...{ quantity: "modeT60S", bandHz, unit: "s", before, after, uncertainty: 0.1, justNoticeable: 0.05 },
+        ...{ needed: null, change: "cannot-tell", verdict: "cannot-tell" },
+      });
+    const said = (...modes: ChangedQuantity[]) => told([pair("mains", []), pair("mains-L@mix", modes)]);
+    // 0.55 s stay unheard at 57 Hz.
+    const [one, ...others] = said(mode(56.8, 1.57, 0.33));
+    expect(others).toEqual([]);
+    expect(one).toMatchObject({ topic: "unknown", remedy: null });
+    expect(one!.message).toMatch(
+      /^mains: the mode at 56\.8 Hz \(1\.57 to 0\.33 s\) cannot be told apart from another that lies so near/,
+    );
+    expect(messages(said(mode(56.8, 1.57, 0.33), mode(58.2, 0.4, 1.2)))[0]).toContain(
+      "the modes at 56.8 Hz (1.57 to 0.33 s) and 58.2 Hz (0.40 to 1.20 s) cannot be told apart",
+    );
+    expect(said(mode(56.8, 1.57, 1.5)), "within its uncertainty").toEqual([]);
+    expect(said(mode(56.8, 0.5, 0.2)), "never heard").toEqual([]);
+  });
+
   it("says of several monitors at once what is the same of all, as of the modes, which are the room's", () => {
     const mode = entry({
       ...{ quantity: "modeT60S", bandHz: 63.2, unit: "s", before: 0.9, after: 0.5 },
