@@ -89,6 +89,8 @@ const measureSchema = z.discriminatedUnion("kind", [
     upM: z.number(),
     fromHz: z.number(),
     toHz: z.number(),
+    /** Standard; results of earlier versions have none. */
+    toUncertaintyHz: z.number().optional(),
   }),
   z.strictObject({
     kind: z.literal("move-listener"),
