@@ -65,12 +65,10 @@ function bands(
   const open = entries.filter(isOpen);
   const base = { topic: "unknown", monitor, remedy: null, figures: null, size: null } as const;
   if (!first) return [];
-  // A reason that holds for all of them says more than figures.
-  const reasons = new Set(entries.map(({ because }) => because));
-  if (entries.every(({ needed }) => needed === null) && reasons.size === 1) {
-    return [
-      { ...base, message: `${subject}: nothing can be told of ${name}: ${first.because}`, quantity: first.quantity },
-    ];
+  // Where none could be judged, the reasons say more than figures: the commonest first.
+  if (entries.every(({ needed }) => needed === null)) {
+    const why = reasonsOf(entries).join("; elsewhere ");
+    return [{ ...base, message: `${subject}: nothing can be told of ${name}: ${why}`, quantity: first.quantity }];
   }
   if (open.length === 0) return [];
   const most = spoken(Math.max(...open.map(mostOf)), first.unit);
@@ -80,6 +78,11 @@ function bands(
       : `${String(open.length)} of ${String(entries.length)}`;
   const message = `${subject}: ${name}, ${count} ${kind}: a difference cannot be told; there is none larger than ${most}`;
   return [{ ...base, message, quantity: first.quantity }];
+}
+
+function reasonsOf(entries: readonly ChangedQuantity[]): string[] {
+  const count = (reason: string): number => entries.filter(({ because }) => because === reason).length;
+  return [...new Set(entries.map(({ because }) => because))].sort((a, b) => count(b) - count(a));
 }
 
 function isOpen({ change, needed }: ChangedQuantity): boolean {
