@@ -98,7 +98,11 @@ function modeDecay({ subject, monitor }: MonitorChanges, one: ChangedQuantity): 
 
 function modesThatStayed({ subject, monitor }: MonitorChanges, entries: readonly ChangedQuantity[]): Said[] {
   const moved = entries.filter(({ change }) => change === "real");
-  const stayed = entries.filter(({ change }) => change === "none").map(({ bandHz }) => `${fixed(bandHz, 1)} Hz`);
+  // Two monitors of one session share its modes: one figure that is held against itself says nothing.
+  const isShared = ({ difference }: ChangedQuantity): boolean => subject !== monitor && difference === 0;
+  const stayed = entries
+    .filter((one) => one.change === "none" && !isShared(one))
+    .map(({ bandHz }) => `${fixed(bandHz, 1)} Hz`);
   const still: Said[] =
     stayed.length === 0
       ? []

@@ -259,6 +259,23 @@ describe("What is said of the rest", () => {
     expect(said(mode(56.8, 0.5, 0.2)), "never heard").toEqual([]);
   });
 
+  it("of two monitors of one session says neither that a mode stayed, which is one, nor that a flutter went", () => {
+    const modes = [entry({ quantity: "modeHz", bandHz: 56.8, unit: "Hz", before: 56.8, after: 56.8 })];
+    const train = { quantity: "flutterDb", atS: 0.02, before: 14, after: 6, missing: "after" } as const;
+    const of = (flutter: ChangedQuantity) =>
+      messages(
+        told([pair("mains", [flutter], { id: "mains / nears", after: "nears" }), pair("mains-L@mix", modes)], {
+          compares: "monitors",
+        }),
+      );
+    expect(of(entry({ ...train, ...real("better") }))).toEqual([
+      "nears against mains: the flutter, echoes every 20.0 ms, is found with the other alone: its echoes stand out less, by at least 8.0 dB (+14.0 to at most +6.0 dB)",
+    ]);
+    expect(of(entry({ ...train, change: "cannot-tell", because: "why" }))[0]).toBe(
+      "nears against mains: the flutter, echoes every 20.0 ms, was found with one alone; whether they differ cannot be told: why",
+    );
+  });
+
   it("says of several monitors at once what is the same of all, as of the modes, which are the room's", () => {
     const mode = entry({
       ...{ quantity: "modeT60S", bandHz: 63.2, unit: "s", before: 0.9, after: 0.5 },
@@ -381,6 +398,10 @@ describe("What is said of the rest", () => {
     );
     expect(messages(told([pair("mains", noise)]))).toEqual([
       `mains: nothing can be told of the room's noise: ${because}`,
+    ]);
+    const other = { ...noise[0]!, because: "it is not known after" };
+    expect(messages(told([pair("mains", [other, ...noise])]))).toEqual([
+      `mains: nothing can be told of the room's noise: ${because}; elsewhere it is not known after`,
     ]);
   });
 });
