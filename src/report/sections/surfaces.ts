@@ -1,5 +1,5 @@
 import type { Results } from "../../model.js";
-import { fixed, hertz, unknownMark, withUncertainty } from "../../words/numbers.js";
+import { fixed, held, hertz, unknownMark, withUncertainty } from "../../words/numbers.js";
 import { directionWords, namedWays, surfaceName, wayName } from "../../words/surface-name.js";
 import { channelName, measurementName, shortMonitorName } from "../words/names.js";
 import { type Block, figures, number, type Section, table, words } from "./section.js";
@@ -149,12 +149,14 @@ function dipTables(results: Results): Block[] {
           figures(fitting[0] ? hertz(Math.round(fitting[0].frequencyHz)) : ""),
           figures(fixed(100 * dip.byChance, 0)),
           words(
-            dip.moves
-              .map(
-                ({ awayM, toHz }) =>
-                  `${fixed(100 * Math.abs(awayM), 0)} cm ${awayM < 0 ? "nearer" : "away"}: ${hertz(Math.round(toHz))}`,
-              )
-              .join("; "),
+            held(
+              dip.moves
+                .map(
+                  ({ awayM, toHz }) =>
+                    `${fixed(100 * Math.abs(awayM), 0)} cm ${awayM < 0 ? "nearer" : "away"}: ${hertz(Math.round(toHz))}`,
+                )
+                .join("; "),
+            ),
           ),
         ];
       }),
