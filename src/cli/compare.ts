@@ -77,7 +77,7 @@ function monitorsOf({ after, monitor, against }: CompareCommand): { before: stri
 
 /** One session does not differ from itself. */
 async function refuseSame(before: string, after: string, monitors: CompareOptions["monitors"]): Promise<void> {
-  const [old, now] = await Promise.all([before, after].map(async (one) => resolve((await findResults(one)) ?? one)));
+  const [old, now] = await Promise.all([before, after].map(fileOf));
   if (old !== now || (monitors !== null && monitors.before !== monitors.after)) return;
   throw new InputError(
     monitors === null
@@ -88,6 +88,12 @@ async function refuseSame(before: string, after: string, monitors: CompareOption
       remedy: "give the session after as well, or compare two monitors of one: --monitor mains --against nears",
     },
   );
+}
+
+/** The file that a path stands for: a folder without results is its session.json. */
+async function fileOf(given: string): Promise<string> {
+  const results = await findResults(given);
+  return resolve(results ?? (given.endsWith(".json") ? given : join(given, "session.json")));
 }
 
 function refusePlacement(placementCm: number): void {

@@ -6,6 +6,7 @@ import { writeTogether } from "../files/stage.js";
 import { demoStudio } from "../simulate/demo-studio.js";
 import { PLACEMENT_M } from "../pipeline/compare-sessions.js";
 import type { Changes } from "../schema/changes.js";
+import { countedOnce } from "../schema/counted-once.js";
 import { makeComparison } from "./compare.js";
 import { runDemo } from "./demo.js";
 import { makeReport } from "./report.js";
@@ -45,7 +46,7 @@ ${terminal.strong("After treatment")}: ${String(count(changes, "better"))} bette
 }
 
 function count(changes: Changes | undefined, topic: "better" | "worse"): number {
-  return changes?.says.filter((one) => one.topic === topic).length ?? 0;
+  return changes ? countedOnce(changes.says, topic).length : 0;
 }
 
 /** The demo replaces what an earlier demo wrote; anything else in the folder may be someone's own. */

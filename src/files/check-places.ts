@@ -29,10 +29,13 @@ export function checkPlaces({ room, monitors, positions, panels = [] }: Session,
       const where = placeOf(document, [...path, axis]);
       const remedy = `give ${name} in metres from ${end}${most === undefined ? "" : `, up to ${most}`}, or correct "${far}" of the room`;
       if (value < 0 || (value === 0 && !mayTouch))
-        throw new InputError(`${what} stands ${value === 0 ? "in" : "behind"} ${end}: ${name} is ${value} m.`, {
-          where,
-          remedy,
-        });
+        throw new InputError(
+          `${what} stands ${value === 0 ? "in" : name === "z" ? "under" : "behind"} ${end}: ${name} is ${value} m.`,
+          {
+            where,
+            remedy,
+          },
+        );
       if (value === most && !mayTouch)
         throw new InputError(`${what} stands in ${farEnd}: ${name} is ${value} m, as the room's ${size}.`, {
           where,
@@ -48,7 +51,13 @@ export function checkPlaces({ room, monitors, positions, panels = [] }: Session,
   for (const [n, { id, placement }] of monitors.entries()) {
     for (const side of ["L", "R"] as const) {
       const at = placement?.[side];
-      if (at) inside(`The ${side} loudspeaker of "${id}"`, at, ["monitors", n, "placement", side], true);
+      if (at)
+        inside(
+          `The ${side === "L" ? "left" : "right"} loudspeaker of "${id}"`,
+          at,
+          ["monitors", n, "placement", side],
+          true,
+        );
     }
   }
   for (const [n, { id, xyzM }] of positions.entries()) {

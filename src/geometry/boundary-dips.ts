@@ -1,4 +1,4 @@
-import { mirrorPath } from "./mirror-paths.js";
+import { type MirrorPath, mirrorPath } from "./mirror-paths.js";
 import { along, type Point } from "./point.js";
 import { heightOver, type Surface } from "./surfaces.js";
 
@@ -43,6 +43,8 @@ export interface DipMove {
   readonly awayM: number;
   /** Where the dip lies then. */
   readonly toHz: number;
+  /** The way by the surface from there. */
+  readonly path: MirrorPath;
 }
 
 /** A loudspeaker moved so little or so much is no advice: choices of ours. */
@@ -75,7 +77,9 @@ export function moveForShift(
       const moved = mirrorPath(at, receiverM, [surface]);
       if (!moved) return null;
       const shift = present.detourM / moved.detourM;
-      if (sign < 0 ? shift >= ratio : shift <= 1 / ratio) return { awayM: sign * stepM, toHz: dipHz * shift };
+      if (sign < 0 ? shift >= ratio : shift <= 1 / ratio) {
+        return { awayM: sign * stepM, toHz: dipHz * shift, path: moved };
+      }
     }
     return null;
   };

@@ -40,11 +40,13 @@ export function surfaceDips(
   places: { readonly sourceM: Point; readonly receiverM: Point },
   { all, soundSpeedMPerS, placementM }: Stated,
 ): SurfaceDips {
+  const detourShare = (path: MirrorPath): number =>
+    detourDoubt(statedPlaces(placementM), path).uncertaintyM / path.detourM;
   const predicted = paths
     // What stands in the way of a reflection weakens it by nobody knows how much: bass goes around a desk in part.
     .filter(({ surfaces, insideM, blockedBy }) => surfaces.length === 1 && insideM >= 0 && blockedBy.length === 0)
     .flatMap((path) => {
-      const share = detourDoubt(statedPlaces(placementM), path).uncertaintyM / path.detourM;
+      const share = detourShare(path);
       return boundaryDips(path, soundSpeedMPerS, RANGE_HZ[1])
         .filter(
           ({ frequencyHz, mostDb, order }) => frequencyHz >= RANGE_HZ[0] && mostDb >= LEAST_DB && order <= MOST_ORDER,
@@ -71,7 +73,10 @@ export function surfaceDips(
     );
     const moves = [towards, away].filter((move): move is DipMove => move !== null);
     const upShare = surface!.normal[2] * Math.sign(heightOver(surface!, places.sourceM));
-    return moves.map(({ awayM, toHz }) => ({ surface: dip.surface, awayM, upM: upShare * awayM, toHz }));
+    return moves.map(({ awayM, toHz, path }) => ({
+      ...{ surface: dip.surface, awayM, upM: upShare * awayM, toHz },
+      toUncertaintyHz: detourShare(path) * toHz,
+    }));
   };
   return {
     rangeHz: [...RANGE_HZ],

@@ -44,6 +44,8 @@ const dipMoveSchema = z.strictObject({
   upM: z.number(),
   /** Where the dip lies then. */
   toHz: z.number(),
+  /** Standard, by what is not known of the places; results of earlier versions have none. */
+  toUncertaintyHz: z.number().optional(),
 });
 
 const dipsSchema = z.strictObject({

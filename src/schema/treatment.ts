@@ -26,7 +26,7 @@ const measureSchema = z.discriminatedUnion("kind", [
     kind: z.literal("porous"),
     frequencyHz: z.number(),
     quarterWaveM: z.number(),
-    /** The surface it belongs on, or each of several that are as likely; none where none is named. */
+    /** The surface it belongs on, each of several that are as likely, or both side walls of a dip of both sides; none where none is named. */
     surfaces: z.array(z.string()),
     /** Share that must be taken for the limit to be kept, had the surface taken nothing before; null where there is no such limit. */
     neededAbsorption: value,
@@ -89,6 +89,8 @@ const measureSchema = z.discriminatedUnion("kind", [
     upM: z.number(),
     fromHz: z.number(),
     toHz: z.number(),
+    /** Standard; results of earlier versions have none. */
+    toUncertaintyHz: z.number().optional(),
   }),
   z.strictObject({
     kind: z.literal("move-listener"),

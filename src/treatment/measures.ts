@@ -28,7 +28,8 @@ export function measuresFor(finding: Finding, results: Results): Measure[] {
       return [...(hz !== null && hz <= MODES_UNTIL_HZ ? absorb(hz) : []), lowerPeak()];
     case "boundary-dip": {
       const moves = moveLoudspeaker(finding, results);
-      const by = moves.slice(0, 1).map(({ surface }) => surface);
+      // Each side of a pair has its own wall.
+      const by = [...new Set(moves.map(({ surface }) => surface))];
       return [...moves, ...(hz === null ? [] : layersOn(by, hz, results)), ...dip(finding, true)];
     }
     case "dip":

@@ -19,9 +19,12 @@ export function signed(value: number | null, decimals: number): string {
 
 /** A number to so many significant figures, without trailing noise or an exponent. */
 export function significant(value: number, figures: number): string {
-  if (value === 0) return "0";
-  const decimals = Math.min(6, Math.max(0, figures - 1 - Math.floor(Math.log10(Math.abs(value)))));
-  return fixed(value, decimals);
+  return value === 0 ? "0" : fixed(value, decimalsOf(value, figures));
+}
+
+/** Decimals that a number of so many significant figures has. */
+export function decimalsOf(value: number, figures: number): number {
+  return value === 0 ? 0 : Math.min(6, Math.max(0, figures - 1 - Math.floor(Math.log10(Math.abs(value)))));
 }
 
 /** A frequency as the trade says it: 63 Hz, 17.8 kHz. */

@@ -1,4 +1,4 @@
-import { fixed, hertz, significant } from "./numbers.js";
+import { decimalsOf, fixed, hertz, significant } from "./numbers.js";
 
 /** A limit as it is stated: without decimals that nobody gave it. */
 export function limitQuantity(value: number, unit: string | null, like: number): string {
@@ -28,13 +28,14 @@ interface Scale {
 export function quantity(value: number, uncertainty: number | null, unit: string | null, like: number): string {
   if (unit === "Hz" && uncertainty === null) return hertz(value);
   const { unit: name, factor, decimals } = scaleOf(unit, Math.abs(like));
-  const spread = uncertainty === null ? "" : ` ± ${spreadText(factor * uncertainty, decimals)}`;
-  const number = decimals < 0 ? significant(factor * value, 3) : fixed(factor * value, decimals);
+  // Beside its uncertainty a value has the decimals that the uncertainty is known to.
+  const places = decimals >= 0 || uncertainty === null ? decimals : decimalsOf(factor * uncertainty, 2);
+  const spread = uncertainty === null ? "" : ` ± ${spreadText(factor * uncertainty, places)}`;
+  const number = places < 0 ? significant(factor * value, 3) : fixed(factor * value, places);
   return `${number}${spread}${name === "" ? "" : ` ${name}`}`;
 }
 
 function spreadText(uncertainty: number, decimals: number): string {
-  if (decimals < 0) return significant(uncertainty, 2);
   const text = fixed(uncertainty, decimals);
   return Number(text) > 0 ? text : `under ${fixed(10 ** -decimals, decimals)}`;
 }

@@ -1,4 +1,4 @@
-import { existsSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
+import { existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
 import { dirname, join } from "node:path";
 
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
@@ -275,6 +275,15 @@ describe("A command line that asks for nothing that can be compared", () => {
     expect(err).toMatch(expected);
     expect(code).toBe(2);
     expect(existsSync(out)).toBe(false);
+  });
+
+  it("a session by its folder and by its session.json", async () => {
+    const folder = to("one-session");
+    mkdirSync(folder);
+    writeFileSync(join(folder, "session.json"), "{}");
+    const { code, err } = await compare(folder, join(folder, "session.json"), "--out", to("wrong"));
+    expect(err).toMatch(/Before and after are the same session/);
+    expect(code).toBe(2);
   });
 
   it("a session that does not exist", async () => {

@@ -33,11 +33,11 @@ it("A loudspeaker outside the room is refused by its field, in each direction", 
   const at = (L: [number, number, number]) =>
     refusalOf({ monitors: [{ id: "mains", role: "main", placement: { L } }] });
   expect(at([6.2, 1.2, 1.3])).toEqual({
-    message: 'The L loudspeaker of "mains" stands outside the room: x is 6.2 m, its length 6 m.',
+    message: 'The left loudspeaker of "mains" stands outside the room: x is 6.2 m, its length 6 m.',
     where: expect.stringMatching(/^session\.json, line \d+, monitors\[0\]\.placement\.L\[0\]$/) as string,
   });
   expect(at([1, 4.6, 1.3])?.where).toMatch(/placement\.L\[1\]$/);
-  expect(at([1, 1, -0.1])?.message).toMatch(/stands behind the floor/);
+  expect(at([1, 1, -0.1])?.message).toMatch(/stands under the floor/);
 });
 
 it("A microphone in a wall is refused by its field, and so is one behind it", () => {

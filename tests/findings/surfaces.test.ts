@@ -55,7 +55,7 @@ describe("A dip near a predicted one", () => {
       measured: [
         {
           ...{ frequencyHz: 116, depthDb, otherSide: true, fitting: [0], byChance },
-          moves: [{ surface: "left", awayM: -0.25, upM: 0, toHz: 150 }],
+          moves: [{ surface: "left", awayM: -0.25, upM: 0, toHz: 150, toUncertaintyHz: 2.4 }],
         },
       ],
     };
@@ -69,7 +69,7 @@ describe("A dip near a predicted one", () => {
     expect(found.message).toMatch(
       /Mains \(left\) has a dip of 8 dB at 116 Hz, .* by the left wall .* 118 ± 4 Hz\. .* 20 in 100 dips/,
     );
-    expect(found.remedy).toMatch(/25 cm towards that surface \(the dip goes to about 150 Hz\)/);
+    expect(found.remedy).toMatch(/25 cm towards that surface \(the dip goes to 150 ± 5 Hz\)/);
   });
 
   it("is not told when it is shallow, or when any dip would fit", () => {

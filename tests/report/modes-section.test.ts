@@ -53,6 +53,14 @@ describe("The ring map", () => {
     );
   });
 
+  it("gives a tongue to the group that holds it, not to one beside it whose middle is nearer", () => {
+    const group = (from: number, to: number, parts: Partial<MeasuredMode>) =>
+      mode((from + to) / 2, { kind: "group", rangeHz: [from, to], audible: null, ...parts });
+    const measured = [mode(28), group(63, 67, { t60S: 0.3 }), group(69, 120, { t60S: null })];
+    const loud = [{ ...tongues, falls: [{ byDb: 30, timeS: [0.8, 0.3, 0.3, 0.2, 0.2, 0.3, 0.1] }] }];
+    expect(told({ measured, ringMaps: loud })).toContain("71 Hz (69 to 120 Hz: a wide group: no decay of its own)");
+  });
+
   it("says nothing of tongues that end before the line", () => {
     const short = [{ ...tongues, falls: [{ byDb: 30, timeS: [0.8, 0.3, 0.3, 0.25, 0.2, 0.2, 0.1] }] }];
     expect(told({ measured: [mode(28)], ringMaps: short })).not.toMatch(/Past the line/);

@@ -37,7 +37,7 @@ describe("What would help", () => {
     const chapters = chaptersOf(treated(ringing, mend({ code: "flutter" })));
     expect(chapters.map(({ heading }) => heading)).toEqual([
       "",
-      "Ringing at 40 Hz",
+      "Ringing at 40\u00a0Hz",
       "Flutter between walls that face each other",
       "Before anything is hung or moved",
     ]);

@@ -1,6 +1,7 @@
 import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
 import type { Finding, Measure, MeasuredMode, Results } from "../../src/model.js";
+import { porousWords } from "../../src/report/sections/treatment/absorber-words.js";
 import { finding } from "../../src/schema/finding.js";
 import { treatRoom } from "../../src/treatment/treat-room.js";
 import { quietResults } from "../findings/quiet-results.js";
@@ -275,5 +276,38 @@ describe("A reflection", () => {
 describe("Results about which there is nothing to say", () => {
   it("need nothing", () => {
     expect(treatRoom(told({})).problems).toEqual([]);
+  });
+});
+
+describe("A dip that each side's own wall makes", () => {
+  it("asks for a layer on both walls, which the page names together, as it names walls that are only as likely apart", () => {
+    const dips = (surface: string) => ({
+      rangeHz: [30, 500] as [number, number],
+      predicted: [{ surface, order: 1, frequencyHz: 118, frequencyUncertaintyHz: 2, mostDb: 16 }],
+      measured: [
+        {
+          ...{ frequencyHz: 116, depthDb: 14, otherSide: true, fitting: [0], byChance: 0.2 },
+          moves: [{ surface, awayM: -0.25, upM: 0, toHz: 150 }],
+        },
+      ],
+    });
+    const measurements = (["left", "right"] as const).map((surface) => ({
+      ...{
+        id: `mains-${surface === "left" ? "L" : "R"}@mix`,
+        reason: null,
+        paths: [],
+        directBlockedBy: [],
+        origins: [],
+      },
+      dips: dips(surface),
+    }));
+    const dip = mend({ code: "boundary-dip", bandHz: 116, value: 14, limit: 6, channels: ["L", "R"] });
+    const all = measures(dip, { surfaces: { placementUncertaintyM: 0.02, measurements, panels: [] } });
+    const layer = one("porous", all);
+    expect(layer.surfaces).toEqual(["left", "right"]);
+    expect(porousWords(layer)).toMatch(/^Porous layer on the left wall and the right wall:/);
+    expect(porousWords({ ...layer, neededAbsorption: 0.5 })).toMatch(
+      /^Porous layer on the left wall or the right wall:/,
+    );
   });
 });

@@ -40,20 +40,22 @@ function forOpen({ placementM, compares }: Compared): string {
 /** Says what to do: against each kind of thing that is worse, and for more to be told; each once. */
 export function withRemedies(said: readonly Said[], compared: Compared): Said[] {
   const given = new Set<string>();
+  const opened = said.some(({ topic, quantity }) => topic === "worse" && AGAINST[quantity] === OPENING);
   return said.map((one) => {
-    const remedy = remedyOf(one, compared);
+    const remedy = remedyOf(one, compared, opened);
     if (remedy === null || given.has(remedy)) return one;
     given.add(remedy);
     return { ...one, remedy };
   });
 }
 
-function remedyOf(said: Said, compared: Compared): string | null {
+/** @param opened - whether another room answers that did not: then it makes decays longer, and no panel helps */
+function remedyOf(said: Said, compared: Compared, opened: boolean): string | null {
   const { topic, quantity } = said;
   // A mode that is not found any more is no matter of exactness.
   if (topic === "unknown") return quantity === "modeT60S" ? null : forOpen(compared);
   // Of two monitors neither has become worse.
   if (topic !== "worse" || compared.compares !== "sessions") return null;
-  if (DECAYS.includes(quantity)) return said.rises === false ? TOO_SHORT : TOO_LONG;
+  if (DECAYS.includes(quantity)) return said.rises === false ? TOO_SHORT : opened && said.rises ? OPENING : TOO_LONG;
   return AGAINST[quantity] ?? null;
 }

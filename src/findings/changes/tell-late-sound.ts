@@ -18,18 +18,23 @@ export function tellLateSound(changes: MonitorChanges): Said[] {
 
 function flutter(changes: MonitorChanges, one: ChangedQuantity): Said[] {
   const name = flutterName(one);
+  const isOfTwo = changes.subject !== changes.monitor;
   if (one.change === "real") {
-    const words =
-      one.missing === "after"
-        ? `${name} is gone: its echoes stand out less,`
-        : one.missing === "before"
-          ? `${name} has appeared: its echoes stand out more,`
-          : `${name} stands out ${one.difference! < 0 ? "less" : "more"},`;
-    return [said(changes, one, `${words} by ${sizeWords(one)} (${fromTo(one)})`)];
+    return [said(changes, one, `${name} ${flutterChange(one, isOfTwo)}, by ${sizeWords(one)} (${fromTo(one)})`)];
   }
   if (one.change === "none" || one.missing === null) return [];
+  if (isOfTwo) return [open(changes, one, `${name} was found with one alone; whether they differ cannot be told`)];
   const where = one.missing === "after" ? "before" : "after";
   return [open(changes, one, `${name} was found only ${where}; whether it has changed cannot be told`)];
+}
+
+/** Of two monitors none has gone or come: one of them shows what the other does not. */
+function flutterChange({ missing, difference }: ChangedQuantity, isOfTwo: boolean): string {
+  const way = difference! < 0 ? "less" : "more";
+  if (missing === null) return `stands out ${way}`;
+  const what = missing === "after" ? "is gone" : "has appeared";
+  const whose = `is found with ${missing === "after" ? "the other" : "this one"} alone`;
+  return `${isOfTwo ? whose : what}: its echoes stand out ${way}`;
 }
 
 function flutterDecay(changes: MonitorChanges, one: ChangedQuantity): Said[] {

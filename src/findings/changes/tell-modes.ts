@@ -17,6 +17,7 @@ export function tellModes(changes: MonitorChanges): Said[] {
       entries.flatMap((one) => modeDecay({ ...changes, subject }, one)),
     ),
     ...ofSides(changes, "modeHz").flatMap(({ subject, entries }) => modesThatStayed({ ...changes, subject }, entries)),
+    ...crowded(changes, largest(decays.filter((one) => one.before !== null && one.after !== null && isOpen(one)))),
     ...oneSided(changes, largest(decays.filter(({ after }) => after === null)), "before"),
     ...oneSided(changes, largest(decays.filter(({ before }) => before === null)), "after"),
   ];
@@ -42,6 +43,29 @@ function oneSided(
       : `${is} found and ${was} not before: new, stronger, or no longer overlapped by another`;
   const message = `${subject}: the ${noun} at ${list} ${found}; the decay of that third octave tells more`;
   return [{ topic: "unknown", monitor, message, remedy: null, figures: null, size: null, quantity: "modeT60S" }];
+}
+
+/**
+ * Modes that both sides found, and another beside them with which they may have been mistaken: those that would be worth telling, since
+ * they ring longer than stays unheard on one side at least, and otherwise than what is just noticed and than their uncertainty.
+ */
+function crowded({ subject, monitor }: MonitorChanges, entries: readonly ChangedQuantity[]): Said[] {
+  const differ = entries.filter(({ bandHz, before, after, difference, uncertainty, justNoticeable }) => {
+    const longestS = Math.max(before!, after!);
+    const isHeard = longestS > (audibleModeS(bandHz!) ?? Infinity);
+    return isHeard && Math.abs(difference!) > Math.max(uncertainty ?? Infinity, justNoticeable ?? Infinity);
+  });
+  // Two monitors stand in one room: whatever differs is not the mode.
+  if (differ.length === 0 || subject !== monitor) return [];
+  const names = differ.map((one) => `${fixed(one.bandHz, 1)} Hz (${fromTo(one)})`);
+  const one = differ.length === 1;
+  const message = `${subject}: the ${one ? "mode" : "modes"} at ${listed(names)} cannot be told apart from another that lies so near, so that nobody can say whether ${one ? "it rings" : "they ring"} otherwise; the decay of that third octave tells more`;
+  return [{ topic: "unknown", monitor, message, remedy: null, figures: null, size: null, quantity: "modeT60S" }];
+}
+
+/** Judged by nothing: of what both sides found, only because another lies too near. */
+function isOpen({ needed, change }: ChangedQuantity): boolean {
+  return needed === null && change === "cannot-tell";
 }
 
 /** Of the same mode on two channels the one that has changed more; each side's own where they disagree. */
@@ -74,7 +98,11 @@ function modeDecay({ subject, monitor }: MonitorChanges, one: ChangedQuantity): 
 
 function modesThatStayed({ subject, monitor }: MonitorChanges, entries: readonly ChangedQuantity[]): Said[] {
   const moved = entries.filter(({ change }) => change === "real");
-  const stayed = entries.filter(({ change }) => change === "none").map(({ bandHz }) => `${fixed(bandHz, 1)} Hz`);
+  // Two monitors of one session share its modes: one figure that is held against itself says nothing.
+  const isShared = ({ difference }: ChangedQuantity): boolean => subject !== monitor && difference === 0;
+  const stayed = entries
+    .filter((one) => one.change === "none" && !isShared(one))
+    .map(({ bandHz }) => `${fixed(bandHz, 1)} Hz`);
   const still: Said[] =
     stayed.length === 0
       ? []

@@ -1,3 +1,4 @@
+import { type MovedDip, movedDip } from "../../words/moved-dip.js";
 import { capital, fixed, hertz, significant, withUncertainty } from "../../words/numbers.js";
 import { surfaceName } from "../../words/surface-name.js";
 import { milliseconds } from "../phrases/durations.js";
@@ -44,24 +45,25 @@ export const surfaceWords = {
     byChance: number;
     /** Whether the other side was measured and has no such dip of the surface opposite. */
     isLopsided: boolean;
-    moves: readonly { readonly awayM: number; readonly upM: number; readonly toHz: number }[];
+    moves: readonly Move[];
   }) => ({
     message: `${capital(f.monitor)} (${sides(f.channels)}) has a dip of ${fixed(f.depthDb, 0)} dB at ${hertz(f.frequencyHz)}, where the reflection by ${f.surfaces.map(surfaceName).join(" and by ")} would put one: at ${withUncertainty(f.predictedHz, f.uncertaintyHz / 2, 0)} Hz. It is a hint, no proof: ${fixed(100 * f.byChance, 0)} in 100 dips would lie so near by accident.`,
     remedy: `${moveRemedy(f.channels.length > 1, f.moves)} and measure again: only that shows what makes the dip${f.isLopsided ? "; the other side shows no mirror image of it, and moving one side alone breaks the pair's symmetry: move both alike, or hold what is won against that" : ""}`,
   }),
 } satisfies Wordings;
 
-function moveRemedy(
-  isPair: boolean,
-  moves: readonly { readonly awayM: number; readonly upM: number; readonly toHz: number }[],
-): string {
+type Move = MovedDip & { readonly awayM: number; readonly upM: number };
+
+function moveRemedy(isPair: boolean, moves: readonly Move[]): string {
   const what = isPair ? "move both loudspeakers by the same" : "move the loudspeaker";
   const surface = isPair ? "its surface" : "that surface";
   const ways = moves.map(
-    ({ awayM, toHz }) =>
-      `${fixed(100 * Math.abs(awayM), 0)} cm ${awayM < 0 ? `towards ${surface}` : "away from it"} (the dip goes to about ${hertz(Number(toHz.toPrecision(2)))})`,
+    ({ awayM, ...dip }) =>
+      `${fixed(100 * Math.abs(awayM), 0)} cm ${awayM < 0 ? `towards ${surface}` : "away from it"} (the dip goes to ${movedDip(dip)})`,
   );
   if (ways.length === 0) return what;
-  const ears = moves.some(({ upM }) => Math.abs(upM) >= 0.02) ? ", turn it towards the ears again" : "";
+  const ears = moves.some(({ upM }) => Math.abs(upM) >= 0.02)
+    ? `, turn ${isPair ? "them" : "it"} towards the ears again`
+    : "";
   return `${what}${isPair ? ", each" : ""} ${ways.join(" or ")}${ears}`;
 }

@@ -67,7 +67,9 @@ function lists(said: readonly Said[]): SaidGroup["lists"] {
   const shown = views.length <= AT_ONCE + 1 ? views.length : AT_ONCE;
   const first = { heading: "", findings: views.slice(0, shown) };
   const rest = views.slice(shown);
-  return rest.length === 0 ? [first] : [first, { heading: `${String(rest.length)} more, smaller`, findings: rest }];
+  // What is not told or has not changed has no size to stand in order by.
+  const smaller = said.slice(shown).every(({ size }) => size !== null && size > 0) ? ", smaller" : "";
+  return rest.length === 0 ? [first] : [first, { heading: `${String(rest.length)} more${smaller}`, findings: rest }];
 }
 
 function view({ topic, message, remedy, figures, quantity, monitor }: Said): SaidView {

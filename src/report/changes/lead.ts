@@ -1,4 +1,5 @@
 import type { Changes, Said } from "../../schema/changes.js";
+import { countedOnce } from "../../schema/counted-once.js";
 import { capital, held } from "../../words/numbers.js";
 import { sideNames } from "./names.js";
 
@@ -16,7 +17,7 @@ const COUNTS = [
 export function leadWords(changes: Changes): string {
   const { says, compares } = changes;
   const of = (topic: Said["topic"]): readonly Said[] => says.filter((one) => one.topic === topic);
-  const [better, worse] = [once(of("better")), once(of("worse"))];
+  const [better, worse] = [countedOnce(says, "better"), countedOnce(says, "worse")];
   if (compares === "monitors") {
     const { before, after } = sideNames(changes);
     const where = `${capital(after)} is better than ${before} in ${count(better)} and worse in ${count(worse)}`;
@@ -30,16 +31,6 @@ export function leadWords(changes: Changes): string {
   if (first?.remedy == null) return held(`${what}.`);
   const whom = first.topic === "worse" && first.monitor !== null ? `, for ${first.monitor}` : "";
   return held(`${what}. First${whom}: ${first.remedy}.`);
-}
-
-/** A grade of the trust map turns only with what it is made of, which is told as well and counts there. */
-function once(said: readonly Said[]): Said[] {
-  const isMadeOf = (one: Said): boolean =>
-    said.some(
-      ({ quantity, monitor }) =>
-        quantity !== "trust" && (monitor === null || one.monitor === null || monitor === one.monitor),
-    );
-  return said.filter((one) => one.quantity !== "trust" || !isMadeOf(one));
 }
 
 function count(said: readonly Said[]): string {

@@ -64,11 +64,12 @@ function countWords(entries: readonly ChangedQuantity[]): string {
 
 function quantityTable(caption: string, entries: readonly ChangedQuantity[], named: boolean, names: SideNames): Block {
   const placed = entries.some(({ bandHz, atS }) => bandHz !== null || atS !== null);
+  const isGraded = entries.every(({ unit }) => unit === "grade");
   const judged = entries.some(({ uncertainty }) => uncertainty !== null);
   const head = [
     ...(named ? [words("What")] : []),
     ...(placed ? [figures(entries.some(({ atS }) => atS !== null) ? "Delay, ms" : "Hz")] : []),
-    ...[names.before, names.after].map((name) => figures(capital(name))),
+    ...[names.before, names.after].map((name) => (isGraded ? words : figures)(capital(name))),
     ...(judged ? ["Difference", "U", "Just noticed", "Needed"].map(figures) : []),
     words("Verdict"),
     words("Why"),

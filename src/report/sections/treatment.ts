@@ -1,4 +1,5 @@
 import type { Results } from "../../model.js";
+import { held } from "../../words/numbers.js";
 import type { Chapter } from "./part.js";
 import { depthTable } from "./treatment/depth-table.js";
 import { measureWords } from "./treatment/measure-words.js";
@@ -22,7 +23,7 @@ export function treatmentChapters(results: Results): Chapter[] {
     { id: "treatment-how", heading: "", blocks: [{ kind: "prose", text: HOW }] },
     ...treatment.problems.map(({ finding, trust, measures }, n) => ({
       id: `treatment-${n + 1}`,
-      heading: problemName(results, findings[finding]!),
+      heading: held(problemName(results, findings[finding]!)),
       blocks: [
         { kind: "prose" as const, text: trustWords(results, trust) },
         { kind: "list" as const, items: measureWords(results, measures) },

@@ -46,6 +46,7 @@ export const dipColumns = [
     "byChance",
     "movesM",
     "movesToHz",
+    "movesToUncertaintyHz",
   ],
 ];
 
@@ -57,6 +58,7 @@ export function dipRows(results: Results): Row[] {
         ...[id, dip.frequencyHz, dip.depthDb, dip.otherSide, fitting.map(({ surface }) => surface).join("; ")],
         ...[fitting[0]?.frequencyHz ?? null, dip.byChance, dip.moves.map(({ awayM }) => awayM).join("; ")],
         dip.moves.map(({ toHz }) => toHz).join("; "),
+        dip.moves.map(({ toUncertaintyHz }) => toUncertaintyHz ?? "").join("; "),
       ];
     }),
   );

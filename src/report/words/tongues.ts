@@ -6,6 +6,8 @@ import { audibleWords, measuredName } from "./modes.js";
 
 /** The map's filters smear a mode over a sixth of an octave, to either side of its own range. */
 const SMEARED = 2 ** (1 / 6);
+/** A tongue is told to half a column of the map. */
+const HALF_COLUMN = 2 ** (1 / 24);
 /** More are told by the figure. */
 const MOST_TOLD = 4;
 
@@ -27,7 +29,9 @@ export function otherTongues(modes: RoomModes, nameOf: (monitor: string) => stri
 
   function why(tongue: Tongue): string {
     const own = modes.measured.filter((mode) => reaches(mode, tongue));
-    const nearest = own.toSorted((a, b) => off(a, tongue) - off(b, tongue))[0];
+    const nearest = own.toSorted(
+      (a, b) => outside(a, tongue) - outside(b, tongue) || off(a, tongue) - off(b, tongue),
+    )[0];
     return nearest ? `${measuredName(nearest)}: ${audibleWords(nearest, nameOf)}` : "no mode was found there";
   }
 }
@@ -48,6 +52,15 @@ function tonguesOf({ ringMaps }: RoomModes): Tongue[] {
 
 function reaches({ rangeHz }: MeasuredMode, { frequencyHz }: Tongue): boolean {
   return frequencyHz > rangeHz[0] / SMEARED && frequencyHz < rangeHz[1] * SMEARED;
+}
+
+/** How far the tongue lies outside a mode's or a group's own range: a group's middle may be far from what it holds. */
+function outside({ rangeHz }: MeasuredMode, { frequencyHz }: Tongue): number {
+  return Math.max(
+    0,
+    Math.log(rangeHz[0] / frequencyHz / HALF_COLUMN),
+    Math.log(frequencyHz / rangeHz[1] / HALF_COLUMN),
+  );
 }
 
 function off(mode: MeasuredMode, tongue: Tongue): number {

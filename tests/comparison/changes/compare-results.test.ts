@@ -341,16 +341,15 @@ describe("A mode", () => {
       ...{ places: [], unheardS: null, bumps: [], audible: null, predicted: [] },
     });
     const single = found("mode", 56.8, [56.1, 57.5]);
-    const rings = (others: ReturnType<typeof found>[]): ChangedQuantity => {
-      const room = (t60S: number) => (results: Results) => {
-        withMode(56.8, t60S)(results);
-        results.roomModes = {
-          ...{ measurements: [], rangeHz: [20, 200], reason: null, measured: [single, ...others], predicted: null },
-          ...{ predictedReason: null, tolerance: 0.03, schroederHz: 95, ringMaps: [] },
-        };
+    const room = (t60S: number, others: ReturnType<typeof found>[]) => (results: Results) => {
+      withMode(56.8, t60S)(results);
+      results.roomModes = {
+        ...{ measurements: [], rangeHz: [20, 200], reason: null, measured: [single, ...others], predicted: null },
+        ...{ predictedReason: null, tolerance: 0.03, schroederHz: 95, ringMaps: [] },
       };
-      return compare(room(1.57), room(0.33), "modeT60S")[0]!;
     };
+    const rings = (others: ReturnType<typeof found>[]): ChangedQuantity =>
+      compare(room(1.57, others), room(0.33, others), "modeT60S")[0]!;
 
     it("is told although a group of overlapping ones surrounds it, as long as none of the group lies within reach", () => {
       expect(rings([found("group", 51, [39, 67], [52.9])])).toMatchObject({ change: "real", verdict: "better" });
@@ -360,6 +359,15 @@ describe("A mode", () => {
     it("may be mistaken for another single one within reach, and then cannot be told", () => {
       expect(rings([found("mode", 58.6, [58.2, 59])]).because).toContain("another lies so near");
       expect(rings([found("mode", 61.6, [59.6, 63.5])]).change).toBe("real");
+    });
+
+    it("that may be mistaken for another is said to be open, in words", () => {
+      const near = [found("mode", 58.6, [58.2, 59])];
+      const options = { ...UNTOUCHED, version: "0" };
+      const { says } = compareSessions(later(room(1.57, near)), later(room(0.33, near)), options);
+      const ofModes = says.filter(({ quantity }) => quantity.startsWith("mode"));
+      expect(ofModes.map(({ topic }) => topic)).toEqual(["unknown"]);
+      expect(ofModes[0]!.message).toContain("56.8 Hz (1.57 to 0.33 s) cannot be told apart from another");
     });
   });
 });

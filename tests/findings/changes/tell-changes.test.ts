@@ -127,8 +127,25 @@ describe("What is said of decays", () => {
     const [one] = told([pair("mains", []), pair("mains-L@mix", [open])]);
     expect(one!.topic).toBe("unknown");
     // (0.01 + 0.02) / 0.305.
-    expect(one!.message).toContain("in the octaves at 1 kHz none larger than 10 %");
+    expect(one!.message).toContain("in the octave at 1 kHz none larger than 10 %");
     expect(one!.remedy).toContain("two takes");
+  });
+
+  it("never says of an octave that nobody can tell where a third octave of it or its second slope is told", () => {
+    const open = (bandHz: number) =>
+      entry({
+        ...{ quantity: "t30S", bandHz, fraction: 1, unit: "s", before: 0.9, after: 0.3, uncertainty: 1 },
+        ...{ change: "cannot-tell", verdict: "cannot-tell" },
+      });
+    const slope = entry({
+      ...{ quantity: "secondSlopeS", bandHz: 500, fraction: 1, unit: "s", before: 1, after: 0.3 },
+      ...{ missing: "after", ...real("better") },
+    });
+    const bands = [third(1000, 0.9, 0.3), open(250), open(500), open(1000)];
+    const open1 = messages(told([pair("mains", [slope]), pair("mains-L@mix", bands)])).at(-1);
+    expect(open1).toBe(
+      "mains: a difference of decay cannot be told everywhere: in the octave at 250 Hz nobody can say",
+    );
   });
 });
 
@@ -221,6 +238,44 @@ describe("What is said of the rest", () => {
     expect(told(two, { compares: "monitors" })).toEqual([]);
   });
 
+  it("of a mode that may be mistaken for another beside it says so, where it was heard and seems to ring otherwise", () => {
+    const mode = (bandHz: number, before: number, after: number) =>
+      entry({
+        ...{ quantity: "modeT60S", bandHz, unit: "s", before, after, uncertainty: 0.1, justNoticeable: 0.05 },
+        ...{ needed: null, change: "cannot-tell", verdict: "cannot-tell" },
+      });
+    const said = (...modes: ChangedQuantity[]) => told([pair("mains", []), pair("mains-L@mix", modes)]);
+    // 0.55 s stay unheard at 57 Hz.
+    const [one, ...others] = said(mode(56.8, 1.57, 0.33));
+    expect(others).toEqual([]);
+    expect(one).toMatchObject({ topic: "unknown", remedy: null });
+    expect(one!.message).toMatch(
+      /^mains: the mode at 56\.8 Hz \(1\.57 to 0\.33 s\) cannot be told apart from another that lies so near/,
+    );
+    expect(messages(said(mode(56.8, 1.57, 0.33), mode(58.2, 0.4, 1.2)))[0]).toContain(
+      "the modes at 56.8 Hz (1.57 to 0.33 s) and 58.2 Hz (0.40 to 1.20 s) cannot be told apart",
+    );
+    expect(said(mode(56.8, 1.57, 1.5)), "within its uncertainty").toEqual([]);
+    expect(said(mode(56.8, 0.5, 0.2)), "never heard").toEqual([]);
+  });
+
+  it("of two monitors of one session says neither that a mode stayed, which is one, nor that a flutter went", () => {
+    const modes = [entry({ quantity: "modeHz", bandHz: 56.8, unit: "Hz", before: 56.8, after: 56.8 })];
+    const train = { quantity: "flutterDb", atS: 0.02, before: 14, after: 6, missing: "after" } as const;
+    const of = (flutter: ChangedQuantity) =>
+      messages(
+        told([pair("mains", [flutter], { id: "mains / nears", after: "nears" }), pair("mains-L@mix", modes)], {
+          compares: "monitors",
+        }),
+      );
+    expect(of(entry({ ...train, ...real("better") }))).toEqual([
+      "nears against mains: the flutter, echoes every 20.0 ms, is found with the other alone: its echoes stand out less, by at least 8.0 dB (+14.0 to at most +6.0 dB)",
+    ]);
+    expect(of(entry({ ...train, change: "cannot-tell", because: "why" }))[0]).toBe(
+      "nears against mains: the flutter, echoes every 20.0 ms, was found with one alone; whether they differ cannot be told: why",
+    );
+  });
+
   it("says of several monitors at once what is the same of all, as of the modes, which are the room's", () => {
     const mode = entry({
       ...{ quantity: "modeT60S", bandHz: 63.2, unit: "s", before: 0.9, after: 0.5 },
@@ -263,6 +318,22 @@ describe("What is said of the rest", () => {
     expect(remedyFor(0.3, 0.5)).toContain("damp");
     expect(remedyFor(0.3, 0.1)).toMatch(/^take part of what absorbs there out again/);
     expect(remedyFor(0.3, 0.1)).not.toContain("damp");
+  });
+
+  it("says to close what opens to another room, not to damp, where a second slope has appeared with the longer decay", () => {
+    const slope = entry({
+      ...{ quantity: "secondSlopeS", bandHz: 500, fraction: 1, unit: "s", before: 0.3, after: 1, justNoticeable: 0.03 },
+      ...{ missing: "before", ...real("worse") },
+    });
+    const decay = entry({
+      ...{ quantity: "t30S", bandHz: 500, fraction: 3, unit: "s", before: 0.3, after: 0.8, justNoticeable: 0.03 },
+      ...real("worse"),
+    });
+    const said = told([pair("mains", [slope]), pair("mains-L@mix", [decay])]);
+    expect(said.map(({ quantity, remedy }) => [quantity, remedy?.slice(0, 16) ?? null])).toEqual([
+      ["secondSlopeS", "close what opens"],
+      ["t30S", null],
+    ]);
   });
 
   it("names left and right where they have changed in different directions, so that neither speaks for both", () => {
@@ -327,6 +398,10 @@ describe("What is said of the rest", () => {
     );
     expect(messages(told([pair("mains", noise)]))).toEqual([
       `mains: nothing can be told of the room's noise: ${because}`,
+    ]);
+    const other = { ...noise[0]!, because: "it is not known after" };
+    expect(messages(told([pair("mains", [other, ...noise])]))).toEqual([
+      `mains: nothing can be told of the room's noise: ${because}; elsewhere it is not known after`,
     ]);
   });
 });

@@ -85,5 +85,5 @@ function whyNot(tail: OneSlope | null, missing: "before" | "after"): string | nu
   const shorterS = missing === "after" ? tail.before - tail.after : tail.after - tail.before;
   return shorterS > expandedUncertainty([tail.uncertainty])!
     ? null
-    : "the decay time of the octave has not changed with it, so that the second slope may be there on both sides";
+    : "the decay time of the octave has not changed with it by more than its uncertainty, so that the second slope may be there on both sides";
 }

@@ -1,5 +1,5 @@
 import type { Results } from "../../../model.js";
-import { fixed, hertz, unknownMark } from "../../../words/numbers.js";
+import { fixed, held, hertz, unknownMark } from "../../../words/numbers.js";
 import { surfaceName } from "../../../words/surface-name.js";
 import { channelName, shortMonitorName } from "../../words/names.js";
 import { type Block, figures, number, table, words } from "../section.js";
@@ -25,12 +25,14 @@ export function dipTables(results: Results): Block[] {
           figures(fitting[0] ? hertz(Math.round(fitting[0].frequencyHz)) : ""),
           figures(fixed(100 * dip.byChance, 0)),
           words(
-            dip.moves
-              .map(
-                ({ awayM, toHz }) =>
-                  `${fixed(100 * Math.abs(awayM), 0)} cm ${awayM < 0 ? "nearer" : "away"}: ${hertz(Math.round(toHz))}`,
-              )
-              .join("; "),
+            held(
+              dip.moves
+                .map(
+                  ({ awayM, toHz }) =>
+                    `${fixed(100 * Math.abs(awayM), 0)} cm ${awayM < 0 ? "nearer" : "away"}: ${hertz(Math.round(toHz))}`,
+                )
+                .join("; "),
+            ),
           ),
         ];
       }),

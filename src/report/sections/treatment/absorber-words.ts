@@ -1,13 +1,20 @@
 import type { Measure, PorousDepth } from "../../../model.js";
 import { fixed, hertz, listed, significant } from "../../../words/numbers.js";
-import { surfaceName } from "../../../words/surface-name.js";
+import { mirroredSurface, surfaceName } from "../../../words/surface-name.js";
 import { length } from "../../words/lengths.js";
 
 type Of<Kind extends Measure["kind"]> = Extract<Measure, { kind: Kind }>;
 
+/** The side walls make a dip of both sides together; of a reflection, which has a share to take, one wall is as likely as the other. */
+function isOfBothSides({ surfaces: [first, second], neededAbsorption }: Of<"porous">): boolean {
+  return neededAbsorption === null && first !== second && first !== undefined && second === mirroredSurface(first);
+}
+
 /** What a porous layer does, and how deep it must be. */
-export function porousWords({ frequencyHz, quarterWaveM, surfaces, neededAbsorption, depths }: Of<"porous">): string {
-  const where = surfaces.length === 0 ? "" : ` on ${surfaces.map(surfaceName).join(" or ")}`;
+export function porousWords(measure: Of<"porous">): string {
+  const { frequencyHz, quarterWaveM, surfaces, neededAbsorption, depths } = measure;
+  const names = surfaces.map(surfaceName).join(isOfBothSides(measure) ? " and " : " or ");
+  const where = names === "" ? "" : ` on ${names}`;
   const shares = [...new Set(depths.map(({ absorption }) => absorption))];
   const known = depths.filter(({ depthM }) => depthM !== null);
   const untested = [...new Set(known.filter(({ tested }) => !tested).map(({ resistivity }) => resistivity))];

@@ -1,6 +1,7 @@
 import type { Measure, Results } from "../../../model.js";
 import { MOST_OFF_EARS_DEG } from "../../../standards/ear-height.js";
-import { hertz, listed } from "../../../words/numbers.js";
+import { movedDip } from "../../../words/moved-dip.js";
+import { listed } from "../../../words/numbers.js";
 import { surfaceName } from "../../../words/surface-name.js";
 import { length } from "../../words/lengths.js";
 import { channelName, shortMonitorName } from "../../words/names.js";
@@ -31,6 +32,6 @@ export function moveWords(results: Results, moves: readonly Move[]): string[] {
 const RAISED_M = 0.02;
 const EARS = ` Raised or lowered, turn it towards the ears again; the ear height counts, so no move is told that puts it further than ${MOST_OFF_EARS_DEG}° over or under the ears as seen from the seat (a choice of ours), unless it hangs there now and comes nearer.`;
 
-function wayWords({ awayM, toHz }: Move): string {
-  return `${length(Math.abs(awayM))} ${awayM < 0 ? "nearer to it" : "away from it"} takes the dip to about ${hertz(Number(toHz.toPrecision(2)))}`;
+function wayWords({ awayM, ...dip }: Move): string {
+  return `${length(Math.abs(awayM))} ${awayM < 0 ? "nearer to it" : "away from it"} takes the dip to ${movedDip(dip)}`;
 }
