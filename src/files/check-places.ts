@@ -11,7 +11,7 @@ const AXES = [
   { name: "z", end: "the floor", farEnd: "the ceiling", far: "heightM", size: "height" },
 ] as const;
 
-/** Nearer to each other a loudspeaker and a microphone are one and the same point by mistake. */
+/** Nearer to each other two loudspeakers, or a loudspeaker and a microphone, are one and the same point by mistake. */
 const LEAST_APART_M = 0.05;
 
 /**
@@ -59,6 +59,11 @@ export function checkPlaces({ room, monitors, positions, panels = [] }: Session,
           true,
         );
     }
+    if (placement?.L && placement.R && apartM(placement.L, placement.R) < LEAST_APART_M)
+      throw new InputError(`The left and the right loudspeaker of "${id}" are at one and the same place.`, {
+        where: placeOf(document, ["monitors", n, "placement", "R"]),
+        remedy: "measure again where each of them stands",
+      });
   }
   for (const [n, { id, xyzM }] of positions.entries()) {
     if (!xyzM) continue;
@@ -70,10 +75,12 @@ export function checkPlaces({ room, monitors, positions, panels = [] }: Session,
   }
 }
 
+const apartM = (a: Point, b: Point): number => Math.hypot(a[0] - b[0], a[1] - b[1], a[2] - b[2]);
+
 function refuseOneSpot(id: string, at: Point, monitors: Session["monitors"], where: string): void {
   for (const { id: monitor, placement } of monitors) {
     for (const other of [placement?.L, placement?.R]) {
-      if (other && Math.hypot(at[0] - other[0], at[1] - other[1], at[2] - other[2]) < LEAST_APART_M) {
+      if (other && apartM(at, other) < LEAST_APART_M) {
         throw new InputError(`The position "${id}" and a loudspeaker of "${monitor}" are at one and the same place.`, {
           where,
           remedy: "measure again where the microphone and where the loudspeaker stood",

@@ -58,3 +58,13 @@ it("A microphone in the loudspeaker is refused", () => {
   const inBox = { id: "mix", kind: "mix" as const, xyzM: [0.01, 1.2, 1.3] as [number, number, number] };
   expect(refusalOf({ positions: [inBox] })?.message).toMatch(/one and the same place/);
 });
+
+it("Two loudspeakers in one place are refused, and side by side they are taken", () => {
+  const at = (R: [number, number, number]) =>
+    refusalOf({ monitors: [{ id: "mains", role: "main", placement: { L: [1, 1.2, 1.3], R } }] });
+  expect(at([1, 1.2, 1.3])).toEqual({
+    message: 'The left and the right loudspeaker of "mains" are at one and the same place.',
+    where: expect.stringMatching(/monitors\[0\]\.placement\.R$/) as string,
+  });
+  expect(at([1, 1.4, 1.3])).toBeNull();
+});

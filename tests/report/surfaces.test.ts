@@ -48,8 +48,8 @@ it("A reflection that floor and ceiling send equally likely stands beside both, 
     { surfaces: ["ceiling"], confidence: 0.499 },
   ];
   expect(heard(results(equal))).toEqual([
-    ["the floor", "−5.0 dB or the ceiling", "50"],
-    ["the ceiling", "−5.0 dB or the floor", "50"],
+    ["the floor", "−5.0 dB, or by the ceiling", "50"],
+    ["the ceiling", "−5.0 dB, or by the floor", "50"],
   ]);
 });
 

@@ -22,7 +22,7 @@ export function pathTables(results: Results): Block[] {
         words(directionWords(path.azimuthDeg, path.elevationDeg)),
         figures(path.pointM.map((metres) => fixed(metres, 2)).join(", ")),
         heard
-          ? figures([`${fixed(heard.levelDb, 1)} dB`, ...others.map((name) => `or ${name}`)].join(" "))
+          ? figures([`${fixed(heard.levelDb, 1)} dB`, ...others.map((name) => `or by ${name}`)].join(", "))
           : words(
               path.blockedBy.length > 0 ? `behind ${path.blockedBy.map(surfaceName).join(", ")}` : "does not stand out",
             ),
