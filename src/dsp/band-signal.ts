@@ -49,30 +49,46 @@ export function bandSignal(spectrum: Float64Array, sampleRate: number, filter: B
   const last = Math.min(size / 2 - 1, Math.floor(filterFrequency(filter, FADE_TO) / binHz));
   const power = new Float64Array(Math.max(0, last - first + 1));
   const folded = new Float64Array(2 * steps);
-  const fade = fadeOf(filter, sampleRate);
-  const [flatFrom, flatTo] = fade.flatHz.map((edgeHz) => edgeHz / binHz) as [number, number];
   // The inverse transform divides by `steps`; an analytic signal has twice the positive frequencies.
-  const scale = (2 * steps) / size;
+  foldBand(folded, power, spectrum, first, {
+    filter,
+    fade: fadeOf(filter, sampleRate),
+    binHz,
+    scale: (2 * steps) / size,
+  });
+  return { values: inverseComplex(folded), stepSamples: size / steps, bins: { first, power } };
+}
+
+/** Filters the bins from `first` on and adds them to the circle. A loop in a function of its own is compiled the sooner. */
+function foldBand(
+  folded: Float64Array,
+  power: Float64Array,
+  spectrum: Float64Array,
+  first: number,
+  { filter, fade, binHz, scale }: { filter: BandFilter; fade: Fade; binHz: number; scale: number },
+): void {
   const { exactHz, bandwidthHz } = filter;
   const rising = binHz / bandwidthHz;
   const falling = (exactHz * exactHz) / (binHz * bandwidthHz);
-  for (let k = first; k <= last; k++) {
+  const [flatFrom, flatTo] = [fade.flatHz[0] / binHz, fade.flatHz[1] / binHz];
+  const wrap = folded.length / 2 - 1;
+  for (let n = 0; n < power.length; n++) {
+    const k = first + n;
     // prototypeFrequency, written out.
     const omega = rising * k - falling / k;
     const square = omega * omega;
     const gain = k > flatFrom && k < flatTo ? 1 : fade.gain(k * binHz);
     const magnitude = gain / (1 + square * square * square);
-    power[k - first] = gain * magnitude;
+    power[n] = gain * magnitude;
     // Conjugate of the causal response: see filterResponse.
     const re = scale * magnitude * (1 - 2 * square);
     const im = scale * magnitude * omega * (2 - square);
     const a = spectrum[2 * k]!;
     const b = spectrum[2 * k + 1]!;
-    const at = 2 * (k & (steps - 1));
+    const at = 2 * (k & wrap);
     folded[at]! += a * re - b * im;
     folded[at + 1]! += a * im + b * re;
   }
-  return { values: inverseComplex(folded), stepSamples: size / steps, bins: { first, power } };
 }
 
 /**

@@ -29,22 +29,42 @@ function tapsFor(factor: number): Float64Array {
  * @returns shape `[ceil(n / factor)]`; sample `m` stands at `m * factor`, without delay
  */
 export function decimate(samples: ArrayLike<number>, factor: number): Float64Array {
-  const count = Math.ceil(samples.length / factor);
-  const half = REACH * factor;
   const taps = tapsFor(factor);
   const source = samples instanceof Float64Array ? samples : new Float64Array(samples);
-  const lowered = new Float64Array(count);
-  for (let m = 0; m < count; m++) {
+  const lowered = new Float64Array(Math.ceil(source.length / factor));
+  // Where the low-pass reaches past neither end.
+  const first = Math.min(REACH, lowered.length);
+  const last = Math.max(first, Math.ceil((source.length - REACH * factor) / factor));
+  for (let m = 0; m < first; m++) lowered[m] = atEdge(source, m * factor, taps);
+  lowerBetween(lowered, first, last, source, taps, factor);
+  for (let m = last; m < lowered.length; m++) lowered[m] = atEdge(source, m * factor, taps);
+  return lowered;
+}
+
+/** Most of the work, in a function that does nothing else: it is compiled the sooner. */
+function lowerBetween(
+  lowered: Float64Array,
+  first: number,
+  last: number,
+  source: Float64Array,
+  taps: Float64Array,
+  factor: number,
+): void {
+  const half = REACH * factor;
+  for (let m = first; m < last; m++) {
     const middle = m * factor;
     let value = source[middle]! * taps[half]!;
-    if (middle >= half && middle + half < source.length) {
-      for (let n = 1; n <= half; n++) value += (source[middle - n]! + source[middle + n]!) * taps[half + n]!;
-    } else {
-      for (let n = 1; n <= half; n++) {
-        value += ((source[middle - n] ?? 0) + (source[middle + n] ?? 0)) * taps[half + n]!;
-      }
-    }
+    for (let n = 1; n <= half; n++) value += (source[middle - n]! + source[middle + n]!) * taps[half + n]!;
     lowered[m] = value;
   }
-  return lowered;
+}
+
+/** As if there were silence before and behind. */
+function atEdge(source: Float64Array, middle: number, taps: Float64Array): number {
+  const half = (taps.length - 1) / 2;
+  const from = Math.max(-half, -middle);
+  const to = Math.min(half, source.length - 1 - middle);
+  let value = 0;
+  for (let n = from; n <= to; n++) value += source[middle + n]! * taps[half + n]!;
+  return value;
 }

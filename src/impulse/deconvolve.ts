@@ -73,8 +73,9 @@ export function bandGain(
   const inside = excitation.growthS === null;
   const low = inside ? [startHz, startHz * THIRD_OF_AN_OCTAVE] : [startHz / THIRD_OF_AN_OCTAVE, startHz];
   const high = inside ? [endHz / THIRD_OF_AN_OCTAVE ** 0.5, endHz] : [endHz, topHz];
+  const binHz = sampleRate / size;
   return (bin) => {
-    const frequencyHz = (bin * sampleRate) / size;
+    const frequencyHz = bin * binHz;
     return rise(frequencyHz, low[0]!, low[1]!) * (1 - rise(frequencyHz, high[0]!, high[1]!));
   };
 }

@@ -1,5 +1,6 @@
 import { decimate } from "../dsp/decimate.js";
-import { forwardReal } from "../dsp/fft.js";
+import { meanPower } from "../dsp/block-power.js";
+import { transformSize } from "../dsp/fft.js";
 import type { Signal } from "../model.js";
 import type { Excitation } from "./excitation.js";
 import type { FoundEvent } from "./event.js";
@@ -97,22 +98,9 @@ interface Spectrum {
 }
 
 function spectrumOf(samples: Float64Array, rate: number): Spectrum | null {
-  let segment = 2;
-  while (segment < SEGMENT_S * rate) segment *= 2;
+  const segment = transformSize(SEGMENT_S * rate);
   if (samples.length < segment) return null;
-  const window = Float64Array.from({ length: segment }, (_, n) => Math.sin((Math.PI * (n + 0.5)) / segment) ** 2);
-  const power = new Float64Array(segment / 2 + 1);
-  const windowed = new Float64Array(segment);
-  let count = 0;
-  for (let start = 0; start + segment <= samples.length; start += segment / 2, count++) {
-    for (let n = 0; n < segment; n++) windowed[n] = window[n]! * samples[start + n]!;
-    const spectrum = forwardReal(windowed, segment);
-    // Twice the half spectrum, over the size and the window's 3/8 of it.
-    const scale = 2 / (0.375 * segment * segment);
-    for (let k = 0; k < power.length; k++) power[k]! += scale * (spectrum[2 * k]! ** 2 + spectrum[2 * k + 1]! ** 2);
-  }
-  for (let k = 0; k < power.length; k++) power[k]! /= count;
-  return { power, binHz: rate / segment };
+  return { power: meanPower(samples, 0, samples.length, segment), binHz: rate / segment };
 }
 
 /** Mean square of one line; 0 where none stands out. */

@@ -1,4 +1,4 @@
-import { forwardReal } from "../dsp/fft.js";
+import { blockPower, sumOfBins } from "../dsp/block-power.js";
 import type { Signal } from "../model.js";
 
 const FRAME = 1024;
@@ -30,17 +30,10 @@ export function unevennessDb({ samples, sampleRate }: Signal, from: number, to: 
   const last = Math.floor((BAND_HZ[1] * FRAME) / sampleRate);
   const begin = Math.max(0, Math.ceil(from), Math.ceil(to - LONGEST_S * sampleRate));
   const frames: { total: number; powers: Float64Array }[] = [];
-  const windowed = new Float64Array(FRAME);
+  const powerFrom = blockPower(FRAME, FRAME);
   for (let start = begin; start + FRAME <= Math.min(to, samples.length); start += FRAME / 2) {
-    for (let n = 0; n < FRAME; n++) windowed[n] = samples[start + n]! * Math.sin((Math.PI * (n + 0.5)) / FRAME) ** 2;
-    const spectrum = forwardReal(windowed, FRAME);
-    const powers = new Float64Array(last - first + 1);
-    let total = 0;
-    for (let k = 0; k < powers.length; k++) {
-      powers[k] = spectrum[2 * (first + k)]! ** 2 + spectrum[2 * (first + k) + 1]! ** 2;
-      total += powers[k]!;
-    }
-    frames.push({ total, powers });
+    const power = powerFrom(samples, start);
+    frames.push({ total: sumOfBins(power, first, last), powers: power.slice(first, last + 1) });
   }
   if (frames.length < LEAST_FRAMES || !isSound(samples.subarray(begin, Math.floor(to)))) return null;
   const quiet = frames.sort((a, b) => a.total - b.total).slice(0, Math.ceil(frames.length / 2));

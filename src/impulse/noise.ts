@@ -1,4 +1,4 @@
-import { forwardReal } from "../dsp/fft.js";
+import { meanPower } from "../dsp/block-power.js";
 import type { ImpulseResponse, NoiseSpectrum, Signal } from "../model.js";
 import { bandGain } from "./deconvolve.js";
 import type { Excitation } from "./excitation.js";
@@ -21,7 +21,7 @@ const LONGEST_ZEROS_S = 0.01;
  *
  * @returns null when the stretch is shorter than 0.2 s, or holds 10 ms of exact zeros: a workstation put those there, no
  *   microphone
- * @remarks Source: P. D. Welch, IEEE Trans. Audio Electroacoust. 15 (1967), averaged periodograms, Hann, half overlap.
+ * @remarks Source: see `meanPower`.
  */
 export function noiseDensity(recording: Signal, fromSample: number, toSample: number): NoiseDensity | null {
   const from = Math.max(0, Math.ceil(fromSample));
@@ -29,18 +29,8 @@ export function noiseDensity(recording: Signal, fromSample: number, toSample: nu
   if (length < LEAST_SILENCE_S * recording.sampleRate || holdsZeros(recording, from, length)) return null;
   let segment = 2;
   while (2 * segment <= Math.min(length / 1.5, LONGEST_SEGMENT_S * recording.sampleRate)) segment *= 2;
-  const density = new Float64Array(segment / 2 + 1);
-  const window = Float64Array.from({ length: segment }, (_, n) => Math.sin((Math.PI * (n + 0.5)) / segment) ** 2);
-  const windowed = new Float64Array(segment);
-  let count = 0;
-  for (let start = from; start + segment <= from + length; start += segment / 2, count++) {
-    for (let n = 0; n < segment; n++) windowed[n] = window[n]! * recording.samples[start + n]!;
-    const spectrum = forwardReal(windowed, segment);
-    for (let k = 0; k < density.length; k++) density[k]! += spectrum[2 * k]! ** 2 + spectrum[2 * k + 1]! ** 2;
-  }
-  // The mean of the squared Hann window is 3/8.
-  const scale = 1 / (count * 0.375 * segment);
-  for (let k = 0; k < density.length; k++) density[k]! *= scale;
+  // Of the power, half is in each half of the spectrum.
+  const density = meanPower(recording.samples, from, from + length, segment).map((power) => (power * segment) / 2);
   return { sampleRate: recording.sampleRate, density, segment, seconds: length / recording.sampleRate };
 }
 

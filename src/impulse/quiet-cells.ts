@@ -1,4 +1,5 @@
-import { forwardReal, transformSize } from "../dsp/fft.js";
+import { blockPower, sumOfBins } from "../dsp/block-power.js";
+import { transformSize } from "../dsp/fft.js";
 import { fractionalOctaveEdges } from "../dsp/log-power.js";
 import type { Signal } from "../model.js";
 import type { Excitation } from "./excitation.js";
@@ -42,8 +43,7 @@ export function quietCells(
   const sounding = found.map((one) => soundingSpans(one, excitation, sampleRate, edges, decayS));
   const block = Math.round(BLOCK_S * sampleRate);
   const size = transformSize(block);
-  const window = Float64Array.from({ length: block }, (_, n) => Math.sin((Math.PI * (n + 0.5)) / block) ** 2);
-  const windowed = new Float64Array(block);
+  const powerFrom = blockPower(block, size);
   const levelDb: Float64Array[] = [];
   for (let start = 0; start + block <= samples.length; start += block) {
     const [fromS, toS] = [start / sampleRate, (start + block) / sampleRate];
@@ -51,16 +51,12 @@ export function quietCells(
     const row = new Float64Array(edges.length).fill(Number.NaN);
     levelDb.push(row);
     if (!isQuiet.includes(true)) continue;
-    for (let n = 0; n < block; n++) windowed[n] = window[n]! * samples[start + n]!;
-    const spectrum = forwardReal(windowed, size);
+    const power = powerFrom(samples, start);
     edges.forEach(([from, to], band) => {
       if (!isQuiet[band]) return;
-      let sum = 0;
       const first = Math.max(1, Math.round((from * size) / sampleRate));
       const last = Math.max(first, Math.round((to * size) / sampleRate) - 1);
-      for (let k = first; k <= last; k++) sum += spectrum[2 * k]! ** 2 + spectrum[2 * k + 1]! ** 2;
-      // Mean square in the band: twice the half spectrum, over size and the window's 3/8 of the block.
-      row[band] = 10 * Math.log10((2 * sum) / (size * 0.375 * block) + Number.MIN_VALUE);
+      row[band] = 10 * Math.log10(sumOfBins(power, first, last) + Number.MIN_VALUE);
     });
   }
   return { blockS: BLOCK_S, bandHz: BANDS_HZ, levelDb };

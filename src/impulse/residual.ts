@@ -1,9 +1,10 @@
-import { forwardReal, inverseReal } from "../dsp/fft.js";
+import { blockPower, sumOfBins } from "../dsp/block-power.js";
+import { forwardReal, inverseReal, transformSize } from "../dsp/fft.js";
 import { fractionalOctaveEdges } from "../dsp/log-power.js";
 import type { Signal } from "../model.js";
 import { bandGain, type Deconvolved } from "./deconvolve.js";
 import type { Excitation } from "./excitation.js";
-import { explainedLags } from "./explained-lags.js";
+import { explainedLags, type LagWindow } from "./explained-lags.js";
 import { type NoiseDensity, noisePower } from "./noise.js";
 
 /** What the response and its harmonics do not explain, in blocks of time and octave bands. */
@@ -51,30 +52,22 @@ export function residualOf(
   const rate = sampleRate / factor;
   const unexplained = unexplainedSignal(deconvolved, excitation, arrivalLag, afterSamples, factor);
   const block = Math.round(BLOCK_S * rate);
-  let size = 2;
-  while (size < block) size *= 2;
+  const size = transformSize(block);
   const edges = BANDS_HZ.filter((bandHz) => bandHz * Math.SQRT2 < excitation.sweptHz[1]).map((bandHz) =>
     fractionalOctaveEdges(bandHz, 1),
   );
-  let energy = 0;
-  for (let k = 0; k < deconvolved.recorded.length; k++) energy += deconvolved.recorded[k]! ** 2;
-  const floor = (NUMERICAL_FLOOR * 2 * energy) / (deconvolved.circular.length * deconvolved.segmentSamples);
+  const floor =
+    (NUMERICAL_FLOOR * 2 * energyOf(deconvolved.recorded)) / (deconvolved.circular.length * deconvolved.segmentSamples);
   const reference = edges.map(([from, to]) => Math.max(noisePower(noise, from, to), floor));
   const excessDb: Float64Array[] = [];
-  const windowed = new Float64Array(block);
-  const window = Float64Array.from({ length: block }, (_, n) => Math.sin((Math.PI * (n + 0.5)) / block) ** 2);
+  const powerFrom = blockPower(block, size);
   for (let start = 0; start + block <= deconvolved.segmentSamples / factor; start += block) {
-    for (let n = 0; n < block; n++) windowed[n] = window[n]! * unexplained[start + n]!;
-    const spectrum = forwardReal(windowed, size);
+    const power = powerFrom(unexplained, start);
     excessDb.push(
       Float64Array.from(edges, ([from, to], band) => {
-        let sum = 0;
         const first = Math.max(1, Math.round((from * size) / rate));
         const last = Math.max(first, Math.round((to * size) / rate) - 1);
-        for (let k = first; k <= last; k++) sum += spectrum[2 * k]! ** 2 + spectrum[2 * k + 1]! ** 2;
-        // Mean square in the band: twice the half spectrum, over size and the window's 3/8 of the block.
-        const power = (2 * sum) / (size * 0.375 * block);
-        return 10 * Math.log10(Math.max(power, floor) / reference[band]!);
+        return 10 * Math.log10(Math.max(sumOfBins(power, first, last), floor) / reference[band]!);
       }),
     );
   }
@@ -99,32 +92,58 @@ function unexplainedSignal(
   const { circular, clockRatio, recorded } = deconvolved;
   const { growthS, sampleRate } = excitation;
   const size = circular.length;
-  const share = new Float64Array(size);
-  for (const { from, to, fade } of explainedLags(deconvolved, growthS, sampleRate, arrivalLag, afterSamples)) {
-    for (let lag = Math.floor(from); lag < to; lag++) {
-      const edge = Math.min(1, (lag - from) / fade, (to - lag) / fade);
-      const index = ((lag % size) + size) % size;
-      share[index] = Math.max(share[index]!, 0.5 - 0.5 * Math.cos(Math.PI * Math.max(0, edge)));
-    }
-  }
-  const kept = share;
-  for (let lag = 0; lag < size; lag++) kept[lag]! *= circular[lag]!;
-  const model = forwardReal(kept, size);
+  const kept = new Float64Array(size);
+  for (const lags of explainedLags(deconvolved, growthS, sampleRate, arrivalLag, afterSamples)) keep(kept, lags);
+  multiply(kept, circular);
+  const unexplained = new Float64Array(size / factor + 2);
   const played = excitation.spectrum(size, clockRatio);
-  const gainAt = bandGain(excitation, sampleRate, size);
-  // The lower half of the spectrum is the same signal at half the rate, and holds every band that is looked at.
-  const halved = new Float64Array(size / factor + 2);
-  for (let k = 0; k < halved.length / 2; k++) {
+  leaveOut(unexplained, recorded, forwardReal(kept, size), played, bandGain(excitation, sampleRate, size), 1 / factor);
+  return inverseReal(unexplained);
+}
+
+function energyOf(values: Float64Array): number {
+  let energy = 0;
+  for (let n = 0; n < values.length; n++) energy += values[n]! * values[n]!;
+  return energy;
+}
+
+/** Raises the shares of lags to a window's, in place. */
+function keep(share: Float64Array, { from, to, fade }: LagWindow): void {
+  const size = share.length;
+  for (let lag = Math.floor(from); lag < to; lag++) {
+    const edge = Math.min(1, (lag - from) / fade, (to - lag) / fade);
+    const index = ((lag % size) + size) % size;
+    share[index] = Math.max(share[index]!, 0.5 - 0.5 * Math.cos(Math.PI * Math.max(0, edge)));
+  }
+}
+
+function multiply(share: Float64Array, values: Float64Array): void {
+  for (let n = 0; n < share.length; n++) share[n]! *= values[n]!;
+}
+
+/**
+ * What was recorded less what the model makes of what was played. Outside the swept band nothing was deconvolved, so nothing is
+ * compared.
+ *
+ * @param unexplained - the lower part of the spectrum is the same signal at a lower rate, and holds every band that is looked at
+ */
+function leaveOut(
+  unexplained: Float64Array,
+  recorded: Float64Array,
+  model: Float64Array,
+  played: Float64Array,
+  gainAt: (bin: number) => number,
+  scale: number,
+): void {
+  for (let k = 0; k < unexplained.length / 2; k++) {
     const re = model[2 * k]!;
     const im = model[2 * k + 1]!;
     const pr = played[2 * k]!;
     const pi = played[2 * k + 1]!;
-    // Outside the swept band nothing was deconvolved, so nothing is compared.
-    const gain = gainAt(k) / factor;
-    halved[2 * k] = gain * recorded[2 * k]! - (re * pr - im * pi) / factor;
-    halved[2 * k + 1] = gain * recorded[2 * k + 1]! - (re * pi + im * pr) / factor;
+    const gain = gainAt(k);
+    unexplained[2 * k] = scale * (gain * recorded[2 * k]! - re * pr + im * pi);
+    unexplained[2 * k + 1] = scale * (gain * recorded[2 * k + 1]! - re * pi - im * pr);
   }
-  return inverseReal(halved);
 }
 
 /** The residual in four figures: its median, and the worst block and band. */

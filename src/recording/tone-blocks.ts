@@ -35,24 +35,29 @@ export function followTone({ samples, sampleRate }: Signal, frequencyHz: number)
   const total = window.reduce((sum, weight) => sum + weight, 0);
   const blocks: ToneBlock[] = [];
   for (let start = 0; start + length <= samples.length; start += hop) {
-    let real = 0;
-    let imaginary = 0;
-    let mean = 0;
-    let square = 0;
-    for (let n = 0; n < length; n++) {
-      const value = samples[start + n]!;
-      const weighted = window[n]! * value;
-      real += cosine[n]! * value;
-      imaginary -= sine[n]! * value;
-      mean += weighted;
-      square += weighted * value;
-    }
+    const block = samples.subarray(start, start + length);
+    const real = productOf(cosine, block);
+    const imaginary = -productOf(sine, block);
+    const mean = productOf(window, block);
+    const square = weightedSquare(window, block);
     const amplitude = (2 * Math.hypot(real, imaginary)) / total;
     const restPower = Math.max(0, square / total - (mean / total) ** 2 - amplitude ** 2 / 2);
     const phase = Math.atan2(imaginary, real) - ((turn * start) % (2 * Math.PI));
     blocks.push({ start, length, amplitude, phase, restPower });
   }
   return blocks;
+}
+
+function productOf(a: Float64Array, b: Signal["samples"]): number {
+  let sum = 0;
+  for (let n = 0; n < a.length; n++) sum += a[n]! * b[n]!;
+  return sum;
+}
+
+function weightedSquare(weights: Float64Array, values: Signal["samples"]): number {
+  let sum = 0;
+  for (let n = 0; n < weights.length; n++) sum += weights[n]! * values[n]! * values[n]!;
+  return sum;
 }
 
 /** Four-term minimum-sidelobe window; periodic, so that its own spectrum is exact on the bins. */
