@@ -1,22 +1,27 @@
+import { energyOf } from "./energy.js";
 import { forwardReal } from "./fft.js";
 
-/** The mean of the squared window. */
-const WINDOW_POWER = 3 / 8;
+/** A Hann window without zeros at its ends. */
+export function hann(length: number): Float64Array {
+  return Float64Array.from({ length }, (_, n) => Math.sin((Math.PI * (n + 0.5)) / length) ** 2);
+}
 
 /**
- * Looks at a signal a block at a time, under a Hann window.
+ * Looks at a signal a block at a time.
  *
- * @param length - samples of a block
- * @param size - of the transform, at least `length`
+ * @param window - as long as a block
+ * @param size - of the transform, at least as long
  * @returns a function that gives, of the block from `start` on, the mean square by bin, shape `[size / 2 + 1]`: the sum over a
  *   range of bins is what the block's steady sound has there. The array is used again for the next block
  */
-export function blockPower(length: number, size: number): (samples: ArrayLike<number>, start: number) => Float64Array {
-  const window = Float64Array.from({ length }, (_, n) => Math.sin((Math.PI * (n + 0.5)) / length) ** 2);
-  const windowed = new Float64Array(length);
+export function blockPower(
+  window: Float64Array,
+  size: number,
+): (samples: ArrayLike<number>, start: number) => Float64Array {
+  const windowed = new Float64Array(window.length);
   const power = new Float64Array(size / 2 + 1);
   // Twice, for the mirrored half of the spectrum.
-  const scale = 2 / (WINDOW_POWER * length * size);
+  const scale = 2 / (energyOf(window) * size);
   return (samples, start) => {
     weigh(windowed, samples, start, window);
     square(power, forwardReal(windowed, size), scale);
@@ -25,7 +30,7 @@ export function blockPower(length: number, size: number): (samples: ArrayLike<nu
 }
 
 /**
- * Mean over blocks that overlap by half, as `blockPower` gives them.
+ * Mean over blocks that overlap by half, as `blockPower` gives them under a Hann window.
  *
  * @param from - sample of the first block
  * @param to - end of the last one; at least `length` behind `from`
@@ -35,7 +40,7 @@ export function blockPower(length: number, size: number): (samples: ArrayLike<nu
  */
 export function meanPower(samples: ArrayLike<number>, from: number, to: number, length: number): Float64Array {
   const mean = new Float64Array(length / 2 + 1);
-  const powerFrom = blockPower(length, length);
+  const powerFrom = blockPower(hann(length), length);
   const count = 1 + Math.floor((2 * (to - from - length)) / length);
   for (let block = 0; block < count; block++) addShare(mean, powerFrom(samples, from + (block * length) / 2), count);
   return mean;

@@ -1,4 +1,5 @@
 import { decimate } from "../dsp/decimate.js";
+import { energyOf } from "../dsp/energy.js";
 import { cutLags, type Deconvolved } from "./deconvolve.js";
 import { harmonicAdvanceS } from "./harmonics.js";
 
@@ -102,9 +103,4 @@ function levelsOf(circular: Float64Array, onset: number): (lag: number) => Recor
       lowest: level(lowest),
     };
   };
-}
-
-/** Never 0, so that it has a level. */
-function energyOf(samples: Float64Array): number {
-  return samples.reduce((energy, value) => energy + value * value, Number.MIN_VALUE);
 }

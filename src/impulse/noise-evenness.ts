@@ -1,4 +1,4 @@
-import { blockPower, sumOfBins } from "../dsp/block-power.js";
+import { blockPower, hann, sumOfBins } from "../dsp/block-power.js";
 import type { Signal } from "../model.js";
 
 const FRAME = 1024;
@@ -30,7 +30,7 @@ export function unevennessDb({ samples, sampleRate }: Signal, from: number, to: 
   const last = Math.floor((BAND_HZ[1] * FRAME) / sampleRate);
   const begin = Math.max(0, Math.ceil(from), Math.ceil(to - LONGEST_S * sampleRate));
   const frames: { total: number; powers: Float64Array }[] = [];
-  const powerFrom = blockPower(FRAME, FRAME);
+  const powerFrom = blockPower(hann(FRAME), FRAME);
   for (let start = begin; start + FRAME <= Math.min(to, samples.length); start += FRAME / 2) {
     const power = powerFrom(samples, start);
     frames.push({ total: sumOfBins(power, first, last), powers: power.slice(first, last + 1) });

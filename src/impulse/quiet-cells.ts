@@ -1,4 +1,4 @@
-import { blockPower, sumOfBins } from "../dsp/block-power.js";
+import { blockPower, hann, sumOfBins } from "../dsp/block-power.js";
 import { transformSize } from "../dsp/fft.js";
 import { fractionalOctaveEdges } from "../dsp/log-power.js";
 import type { Signal } from "../model.js";
@@ -43,7 +43,7 @@ export function quietCells(
   const sounding = found.map((one) => soundingSpans(one, excitation, sampleRate, edges, decayS));
   const block = Math.round(BLOCK_S * sampleRate);
   const size = transformSize(block);
-  const powerFrom = blockPower(block, size);
+  const powerFrom = blockPower(hann(block), size);
   const levelDb: Float64Array[] = [];
   for (let start = 0; start + block <= samples.length; start += block) {
     const [fromS, toS] = [start / sampleRate, (start + block) / sampleRate];

@@ -1,4 +1,5 @@
-import { blockPower, sumOfBins } from "../dsp/block-power.js";
+import { blockPower, hann, sumOfBins } from "../dsp/block-power.js";
+import { energyOf } from "../dsp/energy.js";
 import { forwardReal, inverseReal, transformSize } from "../dsp/fft.js";
 import { fractionalOctaveEdges } from "../dsp/log-power.js";
 import type { Signal } from "../model.js";
@@ -60,7 +61,7 @@ export function residualOf(
     (NUMERICAL_FLOOR * 2 * energyOf(deconvolved.recorded)) / (deconvolved.circular.length * deconvolved.segmentSamples);
   const reference = edges.map(([from, to]) => Math.max(noisePower(noise, from, to), floor));
   const excessDb: Float64Array[] = [];
-  const powerFrom = blockPower(block, size);
+  const powerFrom = blockPower(hann(block), size);
   for (let start = 0; start + block <= deconvolved.segmentSamples / factor; start += block) {
     const power = powerFrom(unexplained, start);
     excessDb.push(
@@ -99,12 +100,6 @@ function unexplainedSignal(
   const played = excitation.spectrum(size, clockRatio);
   leaveOut(unexplained, recorded, forwardReal(kept, size), played, bandGain(excitation, sampleRate, size), 1 / factor);
   return inverseReal(unexplained);
-}
-
-function energyOf(values: Float64Array): number {
-  let energy = 0;
-  for (let n = 0; n < values.length; n++) energy += values[n]! * values[n]!;
-  return energy;
 }
 
 /** Raises the shares of lags to a window's, in place. */

@@ -1,3 +1,4 @@
+import { energyOf } from "../dsp/energy.js";
 import type { Deconvolved } from "./deconvolve.js";
 import { type NoiseDensity, noisePower } from "./noise.js";
 
@@ -13,10 +14,8 @@ export function signalToNoise(deconvolved: Deconvolved, sweepSamples: number, no
   const { recorded, circular } = deconvolved;
   const size = circular.length;
   const binHz = noise.sampleRate / size;
-  let energy = 0;
   const last = Math.min(size / 2 - 1, Math.floor(WIDE_HZ[1] / binHz));
-  for (let k = Math.ceil(WIDE_HZ[0] / binHz); k <= last; k++)
-    energy += recorded[2 * k]! ** 2 + recorded[2 * k + 1]! ** 2;
+  const energy = energyOf(recorded, 2 * Math.ceil(WIDE_HZ[0] / binHz), 2 * (last + 1));
   const signalPower = (2 * energy) / size / sweepSamples;
   const quiet = noisePower(noise, ...WIDE_HZ);
   return quiet > 0 && signalPower > 0 ? 10 * Math.log10(signalPower / quiet) : null;

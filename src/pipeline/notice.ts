@@ -1,3 +1,4 @@
+import { energyOf } from "../dsp/energy.js";
 import type { CutResponse } from "../impulse/cut-response.js";
 import type { Excitation } from "../impulse/excitation.js";
 import type { FoundEvent } from "../impulse/event.js";
@@ -17,11 +18,9 @@ export function notice(
   decaySamples: number,
 ): Omit<Noticed, "isDistorted"> {
   const { samples, sampleRate } = signal;
-  let energy = 0;
   const first = Math.max(0, Math.round(startSample));
   const end = Math.min(samples.length, first + event.samples);
-  for (let n = first; n < end; n++) energy += samples[n]! ** 2;
-  const sweepDb = 10 * Math.log10(energy / (end - first));
+  const sweepDb = 10 * Math.log10(energyOf(samples, first, end) / (end - first));
   return {
     spanS: [first / sampleRate, end / sampleRate],
     zeroS: arrivalInFileS,

@@ -1,4 +1,5 @@
-import { forwardReal, transformSize } from "../dsp/fft.js";
+import { blockPower } from "../dsp/block-power.js";
+import { transformSize } from "../dsp/fft.js";
 import { InputError } from "../errors.js";
 import type { Signal } from "../model.js";
 import { levelFacts } from "./level-facts.js";
@@ -76,15 +77,12 @@ export function calibratorLevel(signal: Signal, name: string): { toneHz: number;
 function loudestNominalTone({ samples, sampleRate }: Signal): number {
   const length = Math.round(SEGMENT_S * sampleRate);
   const size = transformSize(length);
-  const window = blackmanHarris(length);
+  const powerFrom = blockPower(blackmanHarris(length), size);
   const power = new Float64Array(size / 2 + 1);
   const count = Math.min(MOST_SEGMENTS, Math.floor(samples.length / length));
-  const segment = new Float64Array(length);
   for (let index = 0; index < count; index++) {
     const start = Math.floor((index * (samples.length - length)) / Math.max(1, count - 1));
-    for (let n = 0; n < length; n++) segment[n] = window[n]! * samples[start + n]!;
-    const spectrum = forwardReal(segment, size);
-    for (let k = 0; k < power.length; k++) power[k]! += spectrum[2 * k]! ** 2 + spectrum[2 * k + 1]! ** 2;
+    addTo(power, powerFrom(samples, start));
   }
   let best = 0;
   for (const nominal of NOMINAL_HZ) {
@@ -97,6 +95,10 @@ function loudestNominalTone({ samples, sampleRate }: Signal): number {
   const curvature = left! - 2 * top! + right!;
   const offset = curvature < 0 ? (0.5 * (left! - right!)) / curvature : 0;
   return ((best + Math.max(-0.5, Math.min(0.5, offset))) * sampleRate) / size;
+}
+
+function addTo(sum: Float64Array, power: Float64Array): void {
+  for (let k = 0; k < sum.length; k++) sum[k]! += power[k]!;
 }
 
 function longestStretch(blocks: readonly ToneBlock[]): readonly ToneBlock[] {

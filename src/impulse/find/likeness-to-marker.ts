@@ -1,4 +1,5 @@
 import { decimate } from "../../dsp/decimate.js";
+import { energyOf } from "../../dsp/energy.js";
 import { synthesiseMarker } from "../../dsp/sweep-signal.js";
 import type { SweepRecipe } from "../../model.js";
 
@@ -16,24 +17,26 @@ export function likenessToMarker(
   factor: number,
 ): LikenessToMarker {
   const sound = decimate(synthesiseMarker(marker), factor);
-  let soundEnergy = 0;
-  for (const value of sound) soundEnergy += value * value;
+  const soundEnergy = energyOf(sound);
   const reach = Math.ceil((PLACE_TOLERANCE_S * marker.sampleRate) / factor);
   return {
     likenessNear(startSample) {
       let best = 0;
       const centre = Math.round(startSample / factor);
       for (let start = centre - reach; start <= centre + reach; start++) {
-        let product = 0;
-        let energy = 0;
-        for (let n = 0; n < sound.length; n++) {
-          const value = heard[start + n] ?? 0;
-          product += value * sound[n]!;
-          energy += value * value;
-        }
-        if (energy > 0) best = Math.max(best, Math.abs(product) / Math.sqrt(energy * soundEnergy));
+        const from = Math.max(0, start);
+        const to = Math.min(heard.length, start + sound.length);
+        const energy = energyOf(heard, from, to);
+        const likeness = Math.abs(productOf(heard, sound, start, from, to)) / Math.sqrt(energy * soundEnergy);
+        if (energy > 0) best = Math.max(best, likeness);
       }
       return best;
     },
   };
+}
+
+function productOf(heard: Float64Array, sound: Float64Array, start: number, from: number, to: number): number {
+  let product = 0;
+  for (let n = from; n < to; n++) product += heard[n]! * sound[n - start]!;
+  return product;
 }
