@@ -17,6 +17,7 @@ import { summariseMonitor } from "./pipeline/summarise.js";
 import { refuseUnknownReference, translate } from "./pipeline/translate.js";
 import { programmeFile } from "./schema/programme-file.js";
 import { DIRECT_GATE_S, ONE_TAKE_FLOOR_DB, SMOOTHING_FRACTION } from "./metrics/response/response.js";
+import { bandEdges, THIRD_OCTAVES } from "./standards/iec61260.js";
 import { LIMITS } from "./translation/limits.js";
 import { treatRoom } from "./treatment/treat-room.js";
 
@@ -170,8 +171,10 @@ async function withPhantoms(
   return withOwn.flat();
 }
 
-/** What a mix sounds like depends on no decay but those by which ringing is judged; up to the edge of their last band. */
-const DECAYS_OF_A_MIX_HZ = LIMITS.ringing.rangeHz[1] * 2 ** (1 / 4);
+/** What a mix sounds like depends on no decay but those by which ringing is judged: up to the edge of their last band. */
+const DECAYS_OF_A_MIX_HZ = Math.max(
+  ...THIRD_OCTAVES.filter(({ nominalHz }) => nominalHz <= LIMITS.ringing.rangeHz[1]).map((band) => bandEdges(band)[1]),
+);
 /** Written impulse responses begin so long before the arrival. */
 const WRITTEN_BEFORE_S = 0.1;
 

@@ -10,10 +10,12 @@ export interface BlockPlan {
 
 /** Blocks so many times as long as the filter cost least per sample. */
 const BLOCK_PER_FILTER = 4;
+/** Smaller blocks are all beginning and end. */
+const LEAST_SIZE = 2 ** 12;
 
 /** @param taps - length of the longest filter */
 export function blockPlan(taps: number): BlockPlan {
-  const size = Math.max(64, transformSize(BLOCK_PER_FILTER * taps));
+  const size = Math.max(LEAST_SIZE, transformSize(BLOCK_PER_FILTER * taps));
   return { size, hop: size - taps + 1 };
 }
 

@@ -32,8 +32,11 @@ export async function putWaiting(path: string): Promise<WaitingWriter> {
       await behind.write(new Uint8Array(samples.buffer));
     },
     async close() {
-      await behind.end();
-      await file.close();
+      try {
+        await behind.end();
+      } finally {
+        await file.close();
+      }
     },
   };
 }

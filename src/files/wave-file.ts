@@ -27,9 +27,12 @@ export async function createWave(path: string, description: WavDescription): Pro
       await behind.write(encodeFrames(channels, description.format));
     },
     async close() {
-      await behind.end();
-      if ((header.length + written * frameBytesOf(description)) % 2 === 1) await put(new Uint8Array(1));
-      await file.close();
+      try {
+        await behind.end();
+        if ((header.length + written * frameBytesOf(description)) % 2 === 1) await put(new Uint8Array(1));
+      } finally {
+        await file.close();
+      }
       if (written !== description.frames)
         throw new RangeError(`${written} frames were written, not ${description.frames}`);
     },

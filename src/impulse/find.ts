@@ -22,7 +22,7 @@ export interface Heard {
   readonly found: readonly FoundEvent[];
   /** It is sure which sweep is which: all were heard, or the markers decide. */
   readonly isSure: boolean;
-  /** File samples at which further such sweeps begin that stand nowhere in the timeline. */
+  /** File samples at which further such sweeps begin that stand nowhere in the timeline, or something like one where none was found. */
   readonly otherSamples: readonly number[];
 }
 
@@ -47,7 +47,9 @@ export function findEvents(
   const peak = Math.abs(compressed.response[anchor] ?? 0);
   const leastHeight = background * 10 ** (LEAST_CLARITY_DB / 20);
   if (!(peak > leastHeight)) return NOTHING;
-  if (!compressesAtOnePlace(compressed.response, anchor, rate)) return NOTHING;
+  if (!compressesAtOnePlace(compressed.response, anchor, rate)) {
+    return { ...NOTHING, otherSamples: [(anchor + compressed.firstLag) * factor] };
+  }
 
   const sweeps = timeline.filter((event) => event.kind === "sweep");
   const markerPeaks = marker ? likenessToMarker(heard, marker, factor) : null;

@@ -9,10 +9,12 @@ import type { ChannelName, Finding, HarmonicResponse, ImpulseResponse, Measureme
 import { type Fingerprint, fingerprint } from "../recording/fingerprint.js";
 import { judge, type Traces } from "./disturbances.js";
 import * as findings from "./findings.js";
+import { lostInSilence } from "./findings/signal.js";
 import { hearSweep, LEAST_TAIL_S, type SweepAnswer } from "./hear-sweep.js";
 import type { Noticed } from "./noticed.js";
 import { type CaptureInput, channelOf, type RecordedSweeps, recordedSweeps } from "./recorded-sweeps.js";
-import { wrongByShape } from "./recorder-clock.js";
+import { lostBetween, wrongByShape } from "./recorder-clock.js";
+import { refuseBroken } from "./refuse-broken.js";
 import { refuseDropouts } from "./refuse-dropouts.js";
 import { isHiddenSweep } from "./sweep-distortion.js";
 
@@ -76,6 +78,13 @@ export function captureRecording(input: CaptureInput): Captured {
     return answer ? [{ sweep, answer }] : [];
   });
   if (heard.length === 0) throw findings.noSweep(file);
+  refuseBroken(
+    file,
+    signal.sampleRate,
+    heard.map(({ answer }) => answer.noticed),
+    excitation,
+  );
+  refuseGap(input, recorded, heard);
   const ceiling = heard.find(({ answer }) => answer.ceiling)?.answer.ceiling;
   if (ceiling) throw findings.atCeiling(file, ceiling);
   const noticed = heard.map(({ answer: { cut, harmonics, noticed: plain } }): Noticed => ({
@@ -103,6 +112,22 @@ export function captureRecording(input: CaptureInput): Captured {
     })),
     findings: [...recorded.findings, ...shortTails(recording, heard), ...disturbances.findings],
   };
+}
+
+/** @throws {InputError} when samples are missing between two of the sounds */
+function refuseGap(
+  { recording, timeline }: CaptureInput,
+  { drift, reel }: RecordedSweeps,
+  heard: readonly Answered[],
+): void {
+  const markers = timeline.filter(({ kind }) => kind === "marker").map(({ atSample }) => atSample);
+  if (!drift || markers.length < 2) return;
+  const sweeps = heard.map(({ sweep, answer }) => ({
+    atSample: sweep.event.atSample,
+    arrivalSample: answer.arrivalSample,
+  }));
+  const lostS = lostBetween(drift, sweeps, markers.at(-1)! - markers[0]!, reel.signal.sampleRate);
+  if (lostS !== null) throw lostInSilence(recording.file, lostS);
 }
 
 function takesOf(input: CaptureInput, recorded: RecordedSweeps, heard: readonly Answered[]): Take[] {

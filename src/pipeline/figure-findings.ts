@@ -71,11 +71,9 @@ export function judgedDecays(
   areHidden: boolean,
   belowHz: number,
 ): DecayMetrics[] {
-  const isAsked = (band: Band): boolean => bandEdges(band)[1] < belowHz;
-  const read = bandMetrics({ ...impulse, arrivalSample: onsetSample(impulse) }, bands.filter(isAsked));
-  const decays = bands.map((band): DecayMetrics =>
-    isAsked(band) ? read.shift()! : { ...unknownDecay(band), flags: ["not-read"] },
-  );
+  const asked = bands.filter((band) => bandEdges(band)[1] <= belowHz);
+  const read = bandMetrics({ ...impulse, arrivalSample: onsetSample(impulse) }, asked);
+  const decays = bands.map((band) => read[asked.indexOf(band)] ?? { ...unknownDecay(band), flags: ["not-read"] });
   return areHidden ? withholdHidden(decays) : withholdDisturbed(decays, disturbed(takes));
 }
 

@@ -11,6 +11,7 @@ import { type LevelCeiling, levelCeiling } from "../impulse/level-ceiling.js";
 import { type NoiseDensity, noiseInResponse } from "../impulse/noise.js";
 import { residualOf, summariseResidual } from "../impulse/residual.js";
 import { signalToNoise } from "../impulse/signal-to-noise.js";
+import { sweepBreak } from "../impulse/sweep-break.js";
 import type { HarmonicResponse, Measurement, Signal } from "../model.js";
 import { notice } from "./notice.js";
 import type { Noticed } from "./noticed.js";
@@ -70,6 +71,7 @@ export function hearSweep(reel: Reel, excitation: Excitation, sweep: FoundEvent)
   // A response that could not be followed to its end leaves itself unexplained.
   const isWhole = seconds >= LEAST_TAIL_S;
   const residual = isWhole ? residualOf(deconvolved, excitation, cut.arrivalLag, decaySamples, noise) : null;
+  const broken = sweepBreak(deconvolved.circular, signal.sampleRate, cut.arrivalLag, excitation.sweptHz);
   const harmonics = splitHarmonics(deconvolved, excitation, cut.arrivalLag);
   const ceiling = levelCeiling(signal, excitation, arrivalSample + excitation.zeroSample);
   return {
@@ -82,7 +84,7 @@ export function hearSweep(reel: Reel, excitation: Excitation, sweep: FoundEvent)
     pushes: absolutePolarity(cut.impulse),
     signalToNoiseDb: noise && signalToNoise(deconvolved, sweep.event.samples, noise),
     residual: residual && summariseResidual(residual),
-    noticed: notice(signal, excitation, sweep, cut, residual, decaySamples),
+    noticed: notice(signal, excitation, sweep, cut, residual, decaySamples, broken),
     // One reflection in a dry room makes crests of one height too, but no harmonics.
     ceiling: ceiling && isBentSweep(cut.impulse, harmonics) ? ceiling : null,
   };

@@ -16,6 +16,7 @@ export function notice(
   { arrivalLag, arrivalInFileS }: CutResponse,
   residual: Residual | null,
   decaySamples: number,
+  broken: Noticed["broken"],
 ): Omit<Noticed, "isDistorted"> {
   const { samples, sampleRate } = signal;
   const first = Math.max(0, Math.round(startSample));
@@ -27,6 +28,7 @@ export function notice(
     decayS: decaySamples / sampleRate,
     sweepDb,
     jumps: residual ? findJumps(signal, residual, excitation, arrivalLag) : [],
+    broken,
     strange: residual ? strangeCells(residual, sweepDb) : [],
   };
 }

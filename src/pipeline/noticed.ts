@@ -1,5 +1,6 @@
 import type { Jump } from "../impulse/jumps.js";
 import type { StrangeCell } from "../impulse/strange-cells.js";
+import type { SweepBreak } from "../impulse/sweep-break.js";
 
 /** What was noticed while one sweep was deconvolved. */
 export interface Noticed {
@@ -13,6 +14,8 @@ export interface Noticed {
   readonly sweepDb: number;
   readonly jumps: readonly Jump[];
   readonly strange: readonly StrangeCell[];
+  /** Where its parts do not arrive together. */
+  readonly broken: SweepBreak | null;
   /**
    * Whether there are harmonics without end, so that nothing else can be told; found out when it is asked for.
    *

@@ -1,5 +1,5 @@
 import { type ClockDrift, driftFromMarkers } from "../impulse/clock-drift.js";
-import { findEvents } from "../impulse/find.js";
+import { findEvents, type Heard } from "../impulse/find.js";
 import type { Event, FoundEvent } from "../impulse/event.js";
 import { type NoiseDensity, noiseDensity } from "../impulse/noise.js";
 import type { ChannelName, Finding, Recording, Signal } from "../model.js";
@@ -10,8 +10,9 @@ import * as findings from "./findings.js";
 import * as signalFindings from "./findings/signal.js";
 import { headerIsWrong, type NamedPlayed, whyNoSweep } from "./findings/why-no-sweep.js";
 import { wrongTimeline } from "./findings/wrong-timeline.js";
-import type { Reel } from "./hear-sweep.js";
+import { hearSweep, type Reel } from "./hear-sweep.js";
 import { driftFromRepeats } from "./recorder-clock.js";
+import { refuseBroken } from "./refuse-broken.js";
 
 export interface CaptureInput extends NamedPlayed {
   readonly recording: Recording;
@@ -66,8 +67,12 @@ export function recordedSweeps(input: CaptureInput): RecordedSweeps {
   const events = findEvents(signal, excitation, timeline, input.marker);
   const { found } = events;
   const heard = found.filter(({ event }) => event.kind === "sweep");
-  if (heard.length === 0) throw whyNoSweep(input);
-  const misfit = wrongTimeline(input, events);
+  const misfit = heard.length === 0 ? whyNoSweep(input) : wrongTimeline(input, events);
+  const notFound = begun(timeline, found, signal.samples.length);
+  if (misfit || notFound.some(({ event }) => event.kind === "sweep")) {
+    // A sweep that falls into two parts may not be known again, and what comes after it is out of place too.
+    refuseBrokenAmong(input, signal, [...found, ...notFound, ...elsewhere(events, timeline)]);
+  }
   if (misfit) throw misfit;
   if (!events.isSure) throw findings.whichLoudspeaker(file);
 
@@ -84,7 +89,7 @@ export function recordedSweeps(input: CaptureInput): RecordedSweeps {
   if (sweeps.length === 0) throw findings.asError(problems, file);
 
   // What was played and is not whole sounds all the same.
-  const sounding = [...found, ...begun(timeline, found, signal.samples.length)];
+  const sounding = [...found, ...notFound];
   const quiet = quietStretch(signal, sounding);
   if (!quiet) problems.push(findings.noLead(file));
   const asPlayed: Reel = { signal, loopback: input.loopback, found, noise: quiet?.noise ?? null, clockRatio: 1 };
@@ -97,6 +102,24 @@ export function recordedSweeps(input: CaptureInput): RecordedSweeps {
   return { reel, sweeps, sounding, drift, isWrongClock, facts, quiet, findings: problems };
 }
 
+/** Sweeps that stand nowhere in the timeline, as if they were its first. */
+function elsewhere({ otherSamples }: Heard, timeline: readonly Event[]): FoundEvent[] {
+  const event = timeline.find(({ kind }) => kind === "sweep")!;
+  return otherSamples.map((startSample) => ({ event, startSample, clarityDb: null }));
+}
+
+/** @throws {InputError} when one of these sweeps falls into two parts */
+function refuseBrokenAmong(
+  { recording, excitation }: CaptureInput,
+  signal: Signal,
+  found: readonly FoundEvent[],
+): void {
+  const reel: Reel = { signal, loopback: null, found, noise: null, clockRatio: 1 };
+  const sweeps = found.filter(({ event }) => event.kind === "sweep");
+  const noticed = sweeps.flatMap((sweep) => hearSweep(reel, excitation, sweep)?.noticed ?? []);
+  refuseBroken(recording.file, signal.sampleRate, noticed, excitation);
+}
+
 /** The loudspeaker that played a sound, as the session has it. */
 export function channelOf({ channel }: Recording, event: Event): ChannelName {
   return channel ?? event.channel;
@@ -104,7 +127,8 @@ export function channelOf({ channel }: Recording, event: Event): ChannelName {
 
 /** Sounds of the timeline that were not found, though the recording lasts until they begin. */
 function begun(timeline: readonly Event[], found: readonly FoundEvent[], samples: number): FoundEvent[] {
-  const anchor = found[0]!;
+  const anchor = found[0];
+  if (!anchor) return [];
   return timeline
     .filter((event) => !found.some((other) => other.event === event))
     .map((event) => ({ event, startSample: anchor.startSample + event.atSample - anchor.event.atSample, clarityDb: 0 }))

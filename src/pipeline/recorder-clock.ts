@@ -35,6 +35,37 @@ export function driftFromRepeats(reel: Reel, excitation: Excitation, sweeps: rea
   return clockDrift(b.at + delay.samples - a.at, last.event.atSample - first.event.atSample, delay.uncertaintySamples);
 }
 
+/** Less is left to the clock, s. */
+const LEAST_LOST_S = 0.006;
+/** Left and right may be so much farther from the microphone than one another. */
+const FLIGHT_S = 0.003;
+/** Of what is missing between the markers, the sweeps between them show all or nothing, a clock about half. */
+const LEAST_SHARE = 0.25;
+
+/**
+ * Samples that are lost in the silence between two sounds move the second marker as a slow clock does, but the distance of the
+ * sweeps does not follow.
+ *
+ * @param sweeps - where each was played, and where it arrived in the file
+ * @param markersApart - samples between the first and the last marker as played
+ * @returns how much is missing, s, negative where it came twice; null where the clock explains all
+ */
+export function lostBetween(
+  { ppm }: ClockDrift,
+  sweeps: readonly { readonly atSample: number; readonly arrivalSample: number }[],
+  markersApart: number,
+  sampleRate: number,
+): number | null {
+  const first = sweeps[0];
+  const last = sweeps.at(-1);
+  const lost = -ppm * 1e-6 * markersApart;
+  if (!first || !last || first === last || Math.abs(lost) < LEAST_LOST_S * sampleRate) return null;
+  const byClock = (last.atSample - first.atSample) * (1 + ppm * 1e-6);
+  const off = last.arrivalSample - first.arrivalSample - byClock;
+  const isClock = Math.abs(off) < Math.max(FLIGHT_S * sampleRate, LEAST_SHARE * Math.abs(lost));
+  return isClock ? null : lost / sampleRate;
+}
+
 /** Where nothing was heard twice: the clock ratio at which every direct sound is far sharper, if that is a wrong rate. */
 export function wrongByShape(impulses: readonly ImpulseResponse[], { growthS }: Excitation): number | null {
   if (growthS === null) return null;

@@ -12,6 +12,9 @@ export function limitQuantity(value: number, unit: string | null, like: number):
   return `${number}${name === "" ? "" : ` ${name}`}`;
 }
 
+/** Nothing is read to more decimals of a unit that is not known. */
+const MOST_PLACES = 2;
+
 interface Scale {
   readonly unit: string;
   readonly factor: number;
@@ -29,13 +32,14 @@ export function quantity(value: number, uncertainty: number | null, unit: string
   if (unit === "Hz" && uncertainty === null) return hertz(value);
   const { unit: name, factor, decimals } = scaleOf(unit, Math.abs(like));
   // Beside its uncertainty a value has the decimals that the uncertainty is known to.
-  const places = decimals >= 0 || uncertainty === null ? decimals : decimalsOf(factor * uncertainty, 2);
+  const places = decimals >= 0 || !uncertainty ? decimals : Math.min(MOST_PLACES, decimalsOf(factor * uncertainty, 2));
   const spread = uncertainty === null ? "" : ` ± ${spreadText(factor * uncertainty, places)}`;
   const number = places < 0 ? significant(factor * value, 3) : fixed(factor * value, places);
   return `${number}${spread}${name === "" ? "" : ` ${name}`}`;
 }
 
 function spreadText(uncertainty: number, decimals: number): string {
+  if (uncertainty === 0) return "0";
   const text = fixed(uncertainty, decimals);
   return Number(text) > 0 ? text : `under ${fixed(10 ** -decimals, decimals)}`;
 }

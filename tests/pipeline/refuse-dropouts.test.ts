@@ -22,6 +22,7 @@ function sweep(zeroS: number, jumps: readonly (Jump | number)[], more: Partial<N
     sweepDb: -20,
     jumps: jumps.map((one) => (typeof one === "number" ? { sample: Math.round(one * RATE), persists: true } : one)),
     strange: [],
+    broken: null,
     isDistorted: () => false,
     ...more,
   };

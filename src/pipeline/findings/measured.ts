@@ -12,7 +12,7 @@ import { about } from "../findings.js";
 /** Octaves in which decays are looked for. */
 const DECAY_HZ = [125, 4000] as const;
 /** What else takes a decay away than noise. */
-const OTHER_REASONS = ["disturbed", "outside-swept-range", "direct-sound-only"];
+const OTHER_REASONS = ["disturbed", "outside-swept-range", "direct-sound-only", "not-read"];
 
 export function isJudgedOctave({ fraction, nominalHz }: Pick<Band, "fraction" | "nominalHz">): boolean {
   return fraction === 1 && nominalHz >= DECAY_HZ[0] && nominalHz <= DECAY_HZ[1];

@@ -28,6 +28,14 @@ export const heldFor = (file: string, atS: number, samples: number, places: numb
 export const jumped = (file: string, atS: number, places: number): InputError =>
   rejection(file, "dropout", { atS, samples: null, places }, { atS });
 
+/** @param lostS - so much is missing; negative where it came twice */
+export const broken = (file: string, atS: number, lostS: number, isExact: boolean): InputError =>
+  rejection(file, "dropout", { atS, lostS, isExact }, { value: 1000 * lostS, unit: "ms", limit: 0, atS });
+
+/** Between two of the sounds that were played. */
+export const lostInSilence = (file: string, lostS: number): InputError =>
+  rejection(file, "dropout", { lostS }, { value: 1000 * lostS, unit: "ms", limit: 0 });
+
 /** Too many jumps for lost buffers. */
 export const leaping = (file: string, atS: number): InputError => rejection(file, "processed", { atS }, { atS });
 

@@ -3,8 +3,8 @@ import type { Wordings } from "../../wording.js";
 
 /** What breaks into a recording. */
 export const disturbanceWords = {
-  dropout: (f: { atS: number; samples: number | null; places: number }) => ({
-    message: `Samples are missing or came twice at ${fixed(f.atS, 3)} s${f.samples === null ? "" : ` (${f.samples} alike in a row)`}${morePlaces(f.places)}: what was recorded after that comes too early or too late.`,
+  dropout: (f: Held | Lost) => ({
+    message: "lostS" in f ? lost(f) : held(f),
     remedy: "close other programs, choose a larger audio buffer or a shorter cable, and record again",
   }),
   knock: (f: { atS: number; bandHz: number; excessDb: number; reSweepDb: number; isAgain: boolean }) => ({
@@ -21,4 +21,33 @@ export const disturbanceWords = {
 
 function morePlaces(places: number): string {
   return places > 1 ? `, and at ${places - 1} more ${places === 2 ? "place" : "places"}` : "";
+}
+
+export interface Held {
+  atS: number;
+  samples: number | null;
+  places: number;
+}
+
+function held({ atS, samples, places }: Held): string {
+  const alike = samples === null ? "" : ` (${samples} alike in a row)`;
+  return `Samples are missing or came twice at ${fixed(atS, 3)} s${alike}${morePlaces(places)}: what was recorded after that comes too early or too late.`;
+}
+
+export interface Lost {
+  /** Negative: so much came twice. */
+  lostS: number;
+  /** Not stated where it happened in the silence between two sounds. */
+  atS?: number;
+  isExact?: boolean;
+}
+
+function lost({ lostS, atS, isExact }: Lost): string {
+  const [what, how] = lostS > 0 ? ["are missing", "early"] : ["came twice", "late"];
+  const size = `(${fixed(1000 * Math.abs(lostS), 0)} ms)`;
+  if (atS === undefined) {
+    return `Samples ${what} between two of the sounds ${size}: what was recorded after that comes too ${how}.`;
+  }
+  const where = isExact ? `${fixed(atS, 3)} s` : `about ${fixed(atS, 1)} s`;
+  return `Samples ${what} at ${where} ${size}: what was recorded after that comes too ${how}, and the sweep falls into two parts.`;
 }
