@@ -43,6 +43,12 @@ export const dropoutFaults: readonly Fault[] = [
       { strength: "1, at 210 Hz", verdict: "harmful", isSlow: true, atS: leftSweepS(1.5), inject: lost(1.5, 1) },
       { strength: "64, at 350 Hz", verdict: "harmful", isSlow: true, atS: leftSweepS(1.8), inject: lost(1.8, 64) },
       { strength: "480, at 8 kHz", verdict: "harmful", atS: leftSweepS(3.6), inject: lost(3.6, 480) },
+      { strength: "1024, at 350 Hz", verdict: "harmful", isSlow: true, inject: lost(1.8, 1024) },
+      { strength: "4096, at 1 kHz", verdict: "harmful", inject: lost(2.4, 4096) },
+      { strength: "4096, at 2.8 kHz", verdict: "harmful", isSlow: true, inject: lost(3, 4096) },
+      { strength: "9600, at 8 kHz", verdict: "harmful", isSlow: true, inject: lost(3.6, 9600) },
+      { strength: "24000, at 1 kHz", verdict: "harmful", isSlow: true, inject: lost(2.4, 24_000) },
+      { strength: "1024, in the gap between the sweeps", verdict: "harmful", isSlow: true, inject: lost(4.6, 1024) },
     ],
   },
   {
@@ -52,6 +58,7 @@ export const dropoutFaults: readonly Fault[] = [
     strengths: [
       { strength: "64, at 125 Hz", verdict: "harmful", atS: leftSweepS(1.2), inject: twice(1.2, 64) },
       { strength: "512, at 2.8 kHz", verdict: "harmful", isSlow: true, atS: leftSweepS(3), inject: twice(3, 512) },
+      { strength: "4096, at 1 kHz", verdict: "harmful", isSlow: true, inject: twice(2.4, 4096) },
     ],
   },
   {
