@@ -1,3 +1,4 @@
+import { sumOfBins } from "../dsp/block-power.js";
 import { forwardReal, inverseComplex, transformSize } from "../dsp/fft.js";
 import { bandEdges, THIRD_OCTAVES } from "../standards/iec61260.js";
 import { cutLags } from "./deconvolve.js";
@@ -13,8 +14,10 @@ export interface SweepBreak {
 const LOOKED_AT_S = 1.3;
 /** A band begins where it comes within 10 dB of its own loudest moment. */
 const BEGINS_WITHIN = 0.1;
-/** Softer bands, re what is usual in the window, are left to noise: 15 dB. */
-const STANDS_OUT = 10 ** (15 / 10);
+/** Bands whose loudest moment is not so far over what comes long before it are left to noise: 10 dB over the mean. */
+const STANDS_OUT = 10 ** (10 / 10);
+/** That mean is taken over the window's beginning. */
+const BEFORE_SHARE = 1 / 4;
 /** In times of one over the bandwidth, the filter's rise begins so long before the sound. Of a pulse. */
 const RISE = 0.47;
 /** Bands to either side whose median counts, and how many there must be. */
@@ -75,9 +78,9 @@ function bandOnset(spectrum: Float64Array, sampleRate: number, fromHz: number, t
   const last = Math.min(size / 2, Math.ceil((toHz * 1.12) / binHz));
   const steps = transformSize(2 * (last - first + 1));
   const power = squares(inverseComplex(windowedBins(spectrum, first, last, steps)));
-  const most = power.reduce((a, b) => Math.max(a, b), 0);
-  const usual = power.slice().sort()[steps >> 2]!;
-  if (!(most > STANDS_OUT * usual)) return null;
+  const most = highestOf(power);
+  const before = power.subarray(0, BEFORE_SHARE * steps);
+  if (!(most > (STANDS_OUT * sumOfBins(before, 0, before.length - 1)) / before.length)) return null;
   const at = power.findIndex((value) => value >= BEGINS_WITHIN * most);
   return ((at / steps - 0.5) * size) / sampleRate;
 }
@@ -96,6 +99,12 @@ function squares(values: Float64Array): Float64Array {
   const power = new Float64Array(values.length / 2);
   for (let n = 0; n < power.length; n++) power[n] = values[2 * n]! ** 2 + values[2 * n + 1]! ** 2;
   return power;
+}
+
+function highestOf(power: Float64Array): number {
+  let most = 0;
+  for (let n = 0; n < power.length; n++) if (power[n]! > most) most = power[n]!;
+  return most;
 }
 
 function median(values: readonly number[]): number {
