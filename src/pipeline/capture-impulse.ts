@@ -8,7 +8,7 @@ import { fingerprint } from "../recording/fingerprint.js";
 import { levelFacts } from "../recording/level-facts.js";
 import type { Take } from "./capture.js";
 import * as findings from "./findings.js";
-import type { CaptureInput } from "./recorded-sweeps.js";
+import type { CaptureInput } from "./capture-input.js";
 
 /** So much silence stands before and behind the file's samples. */
 const PAD_S = 0.4;

@@ -3,7 +3,7 @@ import { type Captured, captureRecording, type Take } from "./capture.js";
 import { captureImpulse } from "./capture-impulse.js";
 import { fromError, noiseUnknown } from "./findings.js";
 import type { Inputs } from "./inputs.js";
-import type { CaptureInput } from "./recorded-sweeps.js";
+import type { CaptureInput } from "./capture-input.js";
 
 /** What one recording gave: its takes, what was wrong with it, and the files that were read for it. */
 export interface CapturedRecording {

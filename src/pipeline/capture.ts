@@ -7,12 +7,13 @@ import { type NoiseDensity, withNoise } from "../impulse/noise.js";
 import { unevennessDb } from "../impulse/noise-evenness.js";
 import type { ChannelName, Finding, HarmonicResponse, ImpulseResponse, Measurement, Recording } from "../model.js";
 import { type Fingerprint, fingerprint } from "../recording/fingerprint.js";
+import type { CaptureInput } from "./capture-input.js";
 import { judge, type Traces } from "./disturbances.js";
 import * as findings from "./findings.js";
 import { lostInSilence } from "./findings/signal.js";
 import { hearSweep, LEAST_TAIL_S, type SweepAnswer } from "./hear-sweep.js";
 import type { Noticed } from "./noticed.js";
-import { type CaptureInput, channelOf, type RecordedSweeps, recordedSweeps } from "./recorded-sweeps.js";
+import { channelOf, type RecordedSweeps, recordedSweeps } from "./recorded-sweeps.js";
 import { lostBetween, wrongByShape } from "./recorder-clock.js";
 import { refuseBroken } from "./refuse-broken.js";
 import { refuseDropouts } from "./refuse-dropouts.js";
@@ -71,10 +72,10 @@ export function captureRecording(input: CaptureInput): Captured {
   const { recording, excitation } = input;
   const { file } = recording;
   const recorded = recordedSweeps(input);
-  const { reel, sweeps, sounding, drift, isWrongClock, quiet } = recorded;
-  const { signal } = reel;
+  const { surroundings, sweeps, sounding, drift, wrongClock, quiet } = recorded;
+  const { signal } = surroundings;
   const heard = sweeps.flatMap((sweep): Answered[] => {
-    const answer = hearSweep(reel, excitation, sweep);
+    const answer = hearSweep(surroundings, excitation, sweep);
     return answer ? [{ sweep, answer }] : [];
   });
   if (heard.length === 0) throw findings.noSweep(file);
@@ -91,10 +92,10 @@ export function captureRecording(input: CaptureInput): Captured {
     ...plain,
     isDistorted: (noiseDb) => isHiddenSweep(withNoise(cut.impulse, noiseDb), harmonics),
   }));
-  if (isWrongClock) {
+  if (wrongClock) {
     // Lost samples move the second marker as a wrong clock does.
     refuseDropouts(file, signal, noticed, excitation.growthS);
-    throw findings.rateMismatch(file, 1 + drift!.ppm * 1e-6, signal.sampleRate);
+    throw findings.rateMismatch(file, 1 + wrongClock.ppm * 1e-6, signal.sampleRate);
   }
   const takes = takesOf(input, recorded, heard);
   const impulses = takes.map(({ impulse }) => impulse);
@@ -117,7 +118,7 @@ export function captureRecording(input: CaptureInput): Captured {
 /** @throws {InputError} when samples are missing between two of the sounds */
 function refuseGap(
   { recording, timeline }: CaptureInput,
-  { drift, reel }: RecordedSweeps,
+  { drift, surroundings }: RecordedSweeps,
   heard: readonly Answered[],
 ): void {
   const markers = timeline.filter(({ kind }) => kind === "marker").map(({ atSample }) => atSample);
@@ -126,14 +127,14 @@ function refuseGap(
     atSample: sweep.event.atSample,
     arrivalSample: answer.arrivalSample,
   }));
-  const lostS = lostBetween(drift, sweeps, markers.at(-1)! - markers[0]!, reel.signal.sampleRate);
+  const lostS = lostBetween(drift, sweeps, markers.at(-1)! - markers[0]!, surroundings.signal.sampleRate);
   if (lostS !== null) throw lostInSilence(recording.file, lostS);
 }
 
 function takesOf(input: CaptureInput, recorded: RecordedSweeps, heard: readonly Answered[]): Take[] {
   const { recording, excitation, deviationDb } = input;
-  const { reel, drift, facts, quiet } = recorded;
-  const { signal, noise } = reel;
+  const { surroundings, drift, facts, quiet } = recorded;
+  const { signal, noise } = surroundings;
   const playedRatio = 1 + (drift?.ppm ?? 0) * 1e-6;
   const ownFingerprint = fingerprint(signal.samples, signal.sampleRate, quiet && quiet.untilSample);
   return heard.map(({ sweep, answer }): Take => {
@@ -169,7 +170,7 @@ function takesOf(input: CaptureInput, recorded: RecordedSweeps, heard: readonly 
 /** What the markers tell of their loudspeaker, by the first sweep that can be held against them. */
 function toldByMarkers(
   { marker }: CaptureInput,
-  { reel: { signal, found, noise, clockRatio } }: RecordedSweeps,
+  { surroundings: { signal, found, noise, clockRatio } }: RecordedSweeps,
   heard: readonly Answered[],
 ): Pick<Traces, "markerDb" | "markersAlike"> {
   let markerDb: number | null = null;

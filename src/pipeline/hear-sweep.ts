@@ -18,7 +18,7 @@ import type { Noticed } from "./noticed.js";
 import { isBentSweep } from "./sweep-distortion.js";
 
 /** What every sweep of a recording is heard with. */
-export interface Reel {
+export interface Surroundings {
   readonly signal: Signal;
   /** The electrical loopback's channel. */
   readonly loopback: Signal | null;
@@ -59,9 +59,9 @@ export const LEAST_TAIL_S = 0.4;
  *
  * @returns null when nothing arrived where the sweep was found
  */
-export function hearSweep(reel: Reel, excitation: Excitation, sweep: FoundEvent): SweepAnswer | null {
-  const { signal, noise } = reel;
-  const deconvolved = deconvolveEvent(reel, excitation, sweep, signal);
+export function hearSweep(around: Surroundings, excitation: Excitation, sweep: FoundEvent): SweepAnswer | null {
+  const { signal, noise } = around;
+  const deconvolved = deconvolveEvent(around, excitation, sweep, signal);
   const cut = cutEvent(deconvolved, sweep, excitation, noise);
   if (!cut) return null;
   const arrivalSample = deconvolved.startSample + cut.arrivalLag;
@@ -80,7 +80,7 @@ export function hearSweep(reel: Reel, excitation: Excitation, sweep: FoundEvent)
     arrivalSample,
     arrivalUncertaintyS: arrivalUncertainty(cut.impulse),
     tail: { seconds, endsFile },
-    electrical: electricalOf(reel, excitation, sweep, arrivalSample),
+    electrical: electricalOf(around, excitation, sweep, arrivalSample),
     pushes: absolutePolarity(cut.impulse),
     signalToNoiseDb: noise && signalToNoise(deconvolved, sweep.event.samples, noise),
     residual: residual && summariseResidual(residual),
@@ -92,17 +92,17 @@ export function hearSweep(reel: Reel, excitation: Excitation, sweep: FoundEvent)
 
 /** What is needed of one sweep to hold it against another by time: its answer around the arrival. */
 export function hearArrival(
-  reel: Reel,
+  around: Surroundings,
   excitation: Excitation,
   sweep: FoundEvent,
 ): { readonly arrivalSample: number; readonly cut: CutResponse } | null {
-  const deconvolved = deconvolveEvent(reel, excitation, sweep, reel.signal);
+  const deconvolved = deconvolveEvent(around, excitation, sweep, around.signal);
   const cut = cutEvent(deconvolved, sweep, excitation, null);
   return cut && { arrivalSample: deconvolved.startSample + cut.arrivalLag, cut };
 }
 
 function deconvolveEvent(
-  { found, clockRatio }: Reel,
+  { found, clockRatio }: Surroundings,
   excitation: Excitation,
   sweep: FoundEvent,
   signal: Signal,
@@ -149,14 +149,14 @@ function tailSeconds(deconvolved: Deconvolved, sweep: FoundEvent, excitation: Ex
 }
 
 function electricalOf(
-  reel: Reel,
+  around: Surroundings,
   excitation: Excitation,
   sweep: FoundEvent,
   arrivalSample: number,
 ): SweepAnswer["electrical"] {
-  const { loopback } = reel;
+  const { loopback } = around;
   if (!loopback) return null;
-  const electrical = deconvolveEvent(reel, excitation, sweep, loopback);
+  const electrical = deconvolveEvent(around, excitation, sweep, loopback);
   const expected = sweep.startSample - electrical.startSample;
   const { sampleRate } = loopback;
   const arrival = findArrival(electrical.circular, sampleRate, [

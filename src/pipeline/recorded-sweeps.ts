@@ -8,33 +8,23 @@ import { type LevelFacts, levelFacts } from "../recording/level-facts.js";
 import { withoutOffset } from "../recording/without-offset.js";
 import * as findings from "./findings.js";
 import * as signalFindings from "./findings/signal.js";
-import { headerIsWrong, type NamedPlayed, whyNoSweep } from "./findings/why-no-sweep.js";
+import { headerIsWrong, whyNoSweep } from "./findings/why-no-sweep.js";
 import { wrongTimeline } from "./findings/wrong-timeline.js";
-import { hearSweep, type Reel } from "./hear-sweep.js";
+import { hearSweep, type Surroundings } from "./hear-sweep.js";
+import type { CaptureInput } from "./capture-input.js";
 import { driftFromRepeats } from "./recorder-clock.js";
 import { refuseBroken } from "./refuse-broken.js";
 
-export interface CaptureInput extends NamedPlayed {
-  readonly recording: Recording;
-  /** The microphone's channel. */
-  readonly signal: Signal;
-  /** The electrical loopback's channel. */
-  readonly loopback: Signal | null;
-  /** The session's other sweeps, should one of them be in the recording instead. */
-  readonly otherSweeps: readonly NamedPlayed[];
-  readonly deviationDb: ((frequencyHz: number) => number) | null;
-}
-
 /** The sweeps of a recording, before any of them is deconvolved. */
 export interface RecordedSweeps {
-  readonly reel: Reel;
+  readonly surroundings: Surroundings;
   /** Those that were recorded whole, at least one. */
   readonly sweeps: readonly FoundEvent[];
   /** What sounded, whole or not. */
   readonly sounding: readonly FoundEvent[];
   readonly drift: ClockDrift | null;
-  /** Too fast or too slow for any recorder: the rate is wrong. */
-  readonly isWrongClock: boolean;
+  /** The same, where it is too fast or too slow for any recorder: the rate is wrong. */
+  readonly wrongClock: ClockDrift | null;
   readonly facts: LevelFacts;
   /** Where the silence is whose noise is known. */
   readonly quiet: { readonly fromSample: number; readonly untilSample: number } | null;
@@ -92,14 +82,29 @@ export function recordedSweeps(input: CaptureInput): RecordedSweeps {
   const sounding = [...found, ...notFound];
   const quiet = quietStretch(signal, sounding);
   if (!quiet) problems.push(findings.noLead(file));
-  const asPlayed: Reel = { signal, loopback: input.loopback, found, noise: quiet?.noise ?? null, clockRatio: 1 };
+  const asPlayed: Surroundings = {
+    signal,
+    loopback: input.loopback,
+    found,
+    noise: quiet?.noise ?? null,
+    clockRatio: 1,
+  };
   const drift = markerDrift ?? driftFromRepeats(asPlayed, excitation, sweeps);
   const isWrongClock = drift !== null && Math.abs(drift.ppm) > findings.LARGEST_DRIFT_PPM;
   const clockRatio = drift?.correct && !isWrongClock && excitation.stretches ? 1 + drift.ppm * 1e-6 : 1;
   const isReel = timeline.filter(({ kind }) => kind === "sweep").length > 1;
   if (!drift && isReel && timeline.some(({ kind }) => kind === "marker")) problems.push(findings.clockUnknown(file));
-  const reel = { ...asPlayed, clockRatio };
-  return { reel, sweeps, sounding, drift, isWrongClock, facts, quiet, findings: problems };
+  const surroundings = { ...asPlayed, clockRatio };
+  return {
+    surroundings,
+    sweeps,
+    sounding,
+    drift,
+    wrongClock: isWrongClock ? drift : null,
+    facts,
+    quiet,
+    findings: problems,
+  };
 }
 
 /** Sweeps that stand nowhere in the timeline, as if they were its first. */
@@ -114,9 +119,9 @@ function refuseBrokenAmong(
   signal: Signal,
   found: readonly FoundEvent[],
 ): void {
-  const reel: Reel = { signal, loopback: null, found, noise: null, clockRatio: 1 };
+  const around: Surroundings = { signal, loopback: null, found, noise: null, clockRatio: 1 };
   const sweeps = found.filter(({ event }) => event.kind === "sweep");
-  const noticed = sweeps.flatMap((sweep) => hearSweep(reel, excitation, sweep)?.noticed ?? []);
+  const noticed = sweeps.flatMap((sweep) => hearSweep(around, excitation, sweep)?.noticed ?? []);
   refuseBroken(recording.file, signal.sampleRate, noticed, excitation);
 }
 

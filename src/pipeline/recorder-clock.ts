@@ -5,22 +5,29 @@ import type { Excitation } from "../impulse/excitation.js";
 import type { FoundEvent } from "../impulse/event.js";
 import type { ImpulseResponse } from "../model.js";
 import { LARGEST_DRIFT_PPM } from "./findings.js";
-import { hearArrival, type Reel } from "./hear-sweep.js";
+import { hearArrival, type Surroundings } from "./hear-sweep.js";
 
 /** Of each response so much is compared, beginning so long before its arrival. */
 const COMPARED_S = 0.08;
 const BEFORE_S = 0.01;
-/** Loudspeakers with plain crossovers gain up to 1.3 dB of peak by a clock that undoes their delay; a thousandth, 5 dB and more. */
+/**
+ * Loudspeakers with plain crossovers gain up to 1.3 dB of peak by a clock that undoes their delay; a thousandth, 5 dB and more, where
+ * the sweep is as long as the usual one. Of a short one (growth 0.35 s: 1.1 dB) a thousandth is not told.
+ */
 const SHARPER_DB = 3;
 
 /** Without markers: the first and the last sweep of one loudspeaker are the same sound too. */
-export function driftFromRepeats(reel: Reel, excitation: Excitation, sweeps: readonly FoundEvent[]): ClockDrift | null {
+export function driftFromRepeats(
+  around: Surroundings,
+  excitation: Excitation,
+  sweeps: readonly FoundEvent[],
+): ClockDrift | null {
   const first = sweeps[0];
   const last = sweeps.findLast(({ event }) => event.channel === first?.event.channel);
   if (!first || !last || first === last) return null;
-  const { sampleRate } = reel.signal;
+  const { sampleRate } = around.signal;
   const responses = [first, last].map((sweep) => {
-    const heard = hearArrival(reel, excitation, sweep);
+    const heard = hearArrival(around, excitation, sweep);
     if (!heard) return null;
     const { samples, arrivalSample } = heard.cut.impulse;
     const from = Math.round(arrivalSample - BEFORE_S * sampleRate);
