@@ -1,4 +1,5 @@
 import { sumOfBins } from "../dsp/block-power.js";
+import { fitLine } from "../dsp/line-fit.js";
 import { forwardReal, inverseComplex, transformSize } from "../dsp/fft.js";
 import { bandEdges, THIRD_OCTAVES } from "../standards/iec61260.js";
 import { cutLags } from "./deconvolve.js";
@@ -14,8 +15,8 @@ export interface SweepBreak {
 const LOOKED_AT_S = 1.3;
 /** A band begins where it comes within 10 dB of its own loudest moment. */
 const BEGINS_WITHIN = 0.1;
-/** Bands whose loudest moment is not so far over what comes long before it are left to noise: 10 dB over the mean. */
-const STANDS_OUT = 10 ** (10 / 10);
+/** Bands whose loudest moment is not so far over what comes long before it are left to noise: 15 dB over the mean; noise alone reaches 12. */
+const STANDS_OUT = 10 ** (15 / 10);
 /** That mean is taken over the window's beginning. */
 const BEFORE_SHARE = 1 / 4;
 /** In times of one over the bandwidth, the filter's rise begins so long before the sound. Of a pulse. */
@@ -29,6 +30,10 @@ const LEAST_NEIGHBOURS = 3;
  */
 const LEAST_STEP_S = 0.004;
 const STEP_BANDWIDTHS = 0.5;
+/** What another sweep leaves begins anywhere, or later and later: all bands of a side but one differ by less of the step. */
+const SCATTER = 1 / 3;
+/** And the step fits better than a line by this, in mean distance. */
+const BETTER_THAN_LINE = 0.6;
 
 /**
  * Looks whether all of a sweep arrives at one time: where samples are lost while it sounds, everything below the frequency that it
@@ -63,7 +68,8 @@ export function sweepBreak(
     const { fromHz, toHz } = onsets[n]!;
     // Where the step is, both bands beside it take part in it.
     const isHere = Math.abs(below.at(-1)! - above[0]!) > Math.abs(step) / 2;
-    if (!isHere || Math.abs(step) < Math.max(LEAST_STEP_S, STEP_BANDWIDTHS / (toHz - fromHz))) continue;
+    if (!isHere || !isStep(below, above) || Math.abs(step) < Math.max(LEAST_STEP_S, STEP_BANDWIDTHS / (toHz - fromHz)))
+      continue;
     if (Math.abs(step) > Math.abs(largest?.belowLaterS ?? 0)) largest = { frequencyHz: fromHz, belowLaterS: step };
   }
   return largest;
@@ -105,6 +111,19 @@ function highestOf(power: Float64Array): number {
   let most = 0;
   for (let n = 0; n < power.length; n++) if (power[n]! > most) most = power[n]!;
   return most;
+}
+
+function isStep(below: readonly number[], above: readonly number[]): boolean {
+  const [low, high] = [median(below), median(above)];
+  const within = SCATTER * Math.abs(low - high);
+  const isTogether = (values: readonly number[], middle: number): boolean =>
+    values.filter((value) => Math.abs(value - middle) > within).length <= 1;
+  if (!isTogether(below, low) || !isTogether(above, high)) return false;
+  const off = (values: readonly number[], expected: (n: number) => number): number =>
+    values.reduce((sum, value, n) => sum + Math.abs(value - expected(n)), 0);
+  const all = [...below, ...above];
+  const { slope, intercept } = fitLine(all, 0, all.length)!;
+  return off(below, () => low) + off(above, () => high) < BETTER_THAN_LINE * off(all, (n) => intercept + slope * n);
 }
 
 function median(values: readonly number[]): number {

@@ -113,14 +113,17 @@ function elsewhere({ otherSamples }: Heard, timeline: readonly Event[]): FoundEv
   return otherSamples.map((startSample) => ({ event, startSample, clarityDb: null }));
 }
 
-/** @throws {InputError} when one of these sweeps falls into two parts */
+/** @throws {InputError} when one of these sweeps, recorded from beginning to end, falls into two parts */
 function refuseBrokenAmong(
   { recording, excitation }: CaptureInput,
   signal: Signal,
   found: readonly FoundEvent[],
 ): void {
   const around: Surroundings = { signal, loopback: null, found, noise: null, clockRatio: 1 };
-  const sweeps = found.filter(({ event }) => event.kind === "sweep");
+  const sweeps = found.filter(
+    ({ event, startSample }) =>
+      event.kind === "sweep" && startSample >= 0 && startSample + event.samples <= signal.samples.length,
+  );
   const noticed = sweeps.flatMap((sweep) => hearSweep(around, excitation, sweep)?.noticed ?? []);
   refuseBroken(recording.file, signal.sampleRate, noticed, excitation);
 }
