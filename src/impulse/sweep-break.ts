@@ -1,14 +1,16 @@
 import { sumOfBins } from "../dsp/block-power.js";
-import { fitLine } from "../dsp/line-fit.js";
 import { forwardReal, inverseComplex, transformSize } from "../dsp/fft.js";
 import { bandEdges, THIRD_OCTAVES } from "../standards/iec61260.js";
 import { cutLags } from "./deconvolve.js";
+import type { Excitation } from "./excitation.js";
 
 /** A frequency at which a sweep goes on at another time than it should. */
 export interface SweepBreak {
   readonly frequencyHz: number;
   /** How much later everything below arrives, s; negative where it comes earlier. */
   readonly belowLaterS: number;
+  /** How much after the arrival that is, s. */
+  readonly belowAtS: number;
 }
 
 /** So much is looked at, half of it to either side of the arrival. */
@@ -30,6 +32,8 @@ const LEAST_NEIGHBOURS = 3;
  */
 const LEAST_STEP_S = 0.004;
 const STEP_BANDWIDTHS = 0.5;
+/** Nepers. */
+const THIRD_OCTAVE = Math.LN2 / 3;
 /** What another sweep leaves begins anywhere, or later and later: all bands of a side but one differ by less of the step. */
 const SCATTER = 1 / 3;
 /** And the step fits better than a line by this, in mean distance. */
@@ -47,32 +51,62 @@ const BETTER_THAN_LINE = 0.6;
  */
 export function sweepBreak(
   circular: Float64Array,
-  sampleRate: number,
   arrivalLag: number,
-  sweptHz: readonly [number, number],
+  { sampleRate, sweptHz, growthS }: Pick<Excitation, "sampleRate" | "sweptHz" | "growthS">,
 ): SweepBreak | null {
   const size = transformSize(LOOKED_AT_S * sampleRate);
-  if (size > circular.length) return null;
+  if (growthS === null || size > circular.length) return null;
   const spectrum = forwardReal(cutLags(circular, Math.round(arrivalLag) - size / 2, size), size);
-  const onsets = THIRD_OCTAVES.flatMap((band) => {
+  const bands = THIRD_OCTAVES.flatMap((band, place): BandOnset[] => {
     const [fromHz, toHz] = bandEdges(band);
     if (fromHz < sweptHz[0] || toHz > Math.min(sweptHz[1], 0.45 * sampleRate)) return [];
     const onsetS = bandOnset(spectrum, sampleRate, fromHz, toHz);
-    return onsetS === null ? [] : [{ fromHz, toHz, lateS: onsetS + RISE / (toHz - fromHz) }];
+    return onsetS === null ? [] : [{ place, fromHz, toHz, lateS: onsetS + RISE / (toHz - fromHz) }];
   });
   let largest: SweepBreak | null = null;
-  for (let n = LEAST_NEIGHBOURS; n <= onsets.length - LEAST_NEIGHBOURS; n++) {
-    const below = onsets.slice(Math.max(0, n - NEIGHBOURS), n).map(({ lateS }) => lateS);
-    const above = onsets.slice(n, n + NEIGHBOURS).map(({ lateS }) => lateS);
-    const step = median(below) - median(above);
-    const { fromHz, toHz } = onsets[n]!;
-    // Where the step is, both bands beside it take part in it.
-    const isHere = Math.abs(below.at(-1)! - above[0]!) > Math.abs(step) / 2;
-    if (!isHere || !isStep(below, above) || Math.abs(step) < Math.max(LEAST_STEP_S, STEP_BANDWIDTHS / (toHz - fromHz)))
-      continue;
-    if (Math.abs(step) > Math.abs(largest?.belowLaterS ?? 0)) largest = { frequencyHz: fromHz, belowLaterS: step };
+  for (let n = LEAST_NEIGHBOURS; n < bands.length; n++) {
+    const below = bands.slice(Math.max(0, n - NEIGHBOURS), n);
+    for (let m = n; m <= bands.length - LEAST_NEIGHBOURS; m++) {
+      const above = bands.slice(m, m + NEIGHBOURS);
+      const step = medianOf(below) - medianOf(above);
+      // What was lost had notes of its own, which are in neither part.
+      const most = 1 + Math.abs(step) / (growthS * THIRD_OCTAVE);
+      if (bands[m]!.place - bands[n]!.place > most || !isStep(below, above, step)) continue;
+      if (Math.abs(step) > Math.abs(largest?.belowLaterS ?? 0)) {
+        largest = { frequencyHz: bands[n]!.fromHz, belowLaterS: step, belowAtS: medianOf(below) };
+      }
+    }
   }
   return largest;
+}
+
+interface BandOnset {
+  /** Among all third octaves. */
+  readonly place: number;
+  readonly fromHz: number;
+  readonly toHz: number;
+  /** Begins so much later than a pulse would. */
+  readonly lateS: number;
+}
+
+function isStep(below: readonly BandOnset[], above: readonly BandOnset[], step: number): boolean {
+  const size = Math.abs(step);
+  const { fromHz, toHz } = above[0]!;
+  if (size < Math.max(LEAST_STEP_S, STEP_BANDWIDTHS / (toHz - fromHz))) return false;
+  // Where the step is, both bands beside it take part in it.
+  if (Math.abs(below.at(-1)!.lateS - above[0]!.lateS) <= size / 2) return false;
+  const distances = [below, above].map((side) => side.map(({ lateS }) => Math.abs(lateS - medianOf(side))));
+  if (distances.some((side) => side.filter((off) => off > SCATTER * size).length > 1)) return false;
+  return sumOf(distances.flat()) < BETTER_THAN_LINE * offLine([...below, ...above]);
+}
+
+/** Sum of the distances from the straight line over log frequency that fits best. */
+function offLine(bands: readonly BandOnset[]): number {
+  const mean = (of: (band: BandOnset) => number): number => sumOf(bands.map(of)) / bands.length;
+  const place = mean((band) => band.place);
+  const late = mean((band) => band.lateS);
+  const slope = mean((band) => (band.place - place) * (band.lateS - late)) / mean((band) => (band.place - place) ** 2);
+  return sumOf(bands.map((band) => Math.abs(band.lateS - late - slope * (band.place - place))));
 }
 
 /** When a band begins after the middle of what is looked at, s; null where it does not stand out. */
@@ -113,19 +147,10 @@ function highestOf(power: Float64Array): number {
   return most;
 }
 
-function isStep(below: readonly number[], above: readonly number[]): boolean {
-  const [low, high] = [median(below), median(above)];
-  const within = SCATTER * Math.abs(low - high);
-  const isTogether = (values: readonly number[], middle: number): boolean =>
-    values.filter((value) => Math.abs(value - middle) > within).length <= 1;
-  if (!isTogether(below, low) || !isTogether(above, high)) return false;
-  const off = (values: readonly number[], expected: (n: number) => number): number =>
-    values.reduce((sum, value, n) => sum + Math.abs(value - expected(n)), 0);
-  const all = [...below, ...above];
-  const { slope, intercept } = fitLine(all, 0, all.length)!;
-  return off(below, () => low) + off(above, () => high) < BETTER_THAN_LINE * off(all, (n) => intercept + slope * n);
+function sumOf(values: readonly number[]): number {
+  return values.reduce((sum, value) => sum + value, 0);
 }
 
-function median(values: readonly number[]): number {
-  return [...values].sort((a, b) => a - b)[values.length >> 1]!;
+function medianOf(bands: readonly BandOnset[]): number {
+  return bands.map(({ lateS }) => lateS).sort((a, b) => a - b)[bands.length >> 1]!;
 }

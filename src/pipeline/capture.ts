@@ -115,7 +115,7 @@ export function captureRecording(input: CaptureInput): Captured {
   };
 }
 
-/** @throws {InputError} when samples are missing between two of the sounds */
+/** @throws {InputError} when samples are missing that no sweep shows, most often in a silence */
 function refuseGap(
   { recording, timeline }: CaptureInput,
   { drift, surroundings }: RecordedSweeps,

@@ -71,7 +71,7 @@ export function hearSweep(around: Surroundings, excitation: Excitation, sweep: F
   // A response that could not be followed to its end leaves itself unexplained.
   const isWhole = seconds >= LEAST_TAIL_S;
   const residual = isWhole ? residualOf(deconvolved, excitation, cut.arrivalLag, decaySamples, noise) : null;
-  const broken = sweepBreak(deconvolved.circular, signal.sampleRate, cut.arrivalLag, excitation.sweptHz);
+  const broken = sweepBreak(deconvolved.circular, cut.arrivalLag, excitation);
   const harmonics = splitHarmonics(deconvolved, excitation, cut.arrivalLag);
   const ceiling = levelCeiling(signal, excitation, arrivalSample + excitation.zeroSample);
   return {

@@ -119,12 +119,17 @@ function refuseBrokenAmong(
   signal: Signal,
   found: readonly FoundEvent[],
 ): void {
-  const around: Surroundings = { signal, loopback: null, found, noise: null, clockRatio: 1 };
   const sweeps = found.filter(
     ({ event, startSample }) =>
       event.kind === "sweep" && startSample >= 0 && startSample + event.samples <= signal.samples.length,
   );
-  const noticed = sweeps.flatMap((sweep) => hearSweep(around, excitation, sweep)?.noticed ?? []);
+  const noticed = sweeps.flatMap((sweep) => {
+    // Of two places for one sweep the other is none that ends it.
+    const endSample = sweep.startSample + sweep.event.samples;
+    const others = found.filter(({ startSample }) => startSample < sweep.startSample || startSample > endSample);
+    const around: Surroundings = { signal, loopback: null, found: [sweep, ...others], noise: null, clockRatio: 1 };
+    return hearSweep(around, excitation, sweep)?.noticed ?? [];
+  });
   refuseBroken(recording.file, signal.sampleRate, noticed, excitation);
 }
 

@@ -27,11 +27,11 @@ export function refuseBroken(
   if (growthS === null) return;
   for (const { broken, zeroS, jumps } of noticed) {
     if (!broken || noticed.filter((other) => other.broken && areAlike(broken, other.broken)).length > 1) continue;
-    const aboutS = zeroS + growthS * Math.log(broken.frequencyHz / sweptHz[0]);
+    const aboutS = zeroS + broken.belowAtS + growthS * Math.log(broken.frequencyHz / sweptHz[0]);
     const exact = jumps
       .filter(({ persists }) => persists)
       .map(({ sample }) => sample / sampleRate)
-      .find((atS) => Math.abs(atS - aboutS) < PLACE_S + Math.abs(broken.belowLaterS));
+      .find((atS) => Math.abs(atS - aboutS) < PLACE_S);
     throw findings.broken(file, exact ?? aboutS, broken.belowLaterS, exact !== undefined);
   }
 }

@@ -25,7 +25,8 @@ function pulse(angleAt: (hz: number) => number): Float64Array {
 const parted = (breakHz: number, laterS: number): Float64Array =>
   pulse((hz) => (hz < breakHz ? 2 * Math.PI * hz * laterS : 0));
 
-const breakOf = (circular: Float64Array) => sweepBreak(circular, RATE, ARRIVAL, SWEPT);
+const breakOf = (circular: Float64Array) =>
+  sweepBreak(circular, ARRIVAL, { sampleRate: RATE, sweptHz: SWEPT, growthS: 1.45 });
 
 describe("A sweep whose parts arrive apart", () => {
   it.each([
@@ -63,7 +64,8 @@ describe("A sweep whose parts arrive apart", () => {
       const circular = new Float64Array(SIZE);
       circular.set(samples, ARRIVAL);
       const arrival = samples.reduce((best, value, n) => (Math.abs(value) > Math.abs(samples[best]!) ? n : best), 0);
-      expect(sweepBreak(circular, sampleRate, ARRIVAL + arrival, [30, 0.45 * sampleRate])).toBeNull();
+      const played = { sampleRate, sweptHz: [30, 0.45 * sampleRate], growthS: 0.35 } as const;
+      expect(sweepBreak(circular, ARRIVAL + arrival, played)).toBeNull();
     }
   });
 });

@@ -22,21 +22,23 @@ function refusal(...noticed: ReturnType<typeof sweep>[]): string | null {
 
 it("A sweep that falls into two parts is refused with the place and what is missing", () => {
   // 1 kHz is played ln 50 s after 20 Hz.
-  const lost = { frequencyHz: 1000, belowLaterS: 0.085 };
+  const lost = { frequencyHz: 1000, belowLaterS: 0.085, belowAtS: 0 };
   expect(refusal(sweep(2, lost), sweep(9, null))).toMatch(/^Samples are missing at about 5\.9 s \(85 ms\)/);
+  // What arrives late was played when the arrival, which is that of the rest, has it so much later.
+  expect(refusal(sweep(2, { ...lost, belowAtS: 0.3 }))).toMatch(/at about 6\.2 s/);
   expect(refusal(sweep(2, { ...lost, belowLaterS: -0.02 }))).toMatch(/^Samples came twice at about 5\.9 s \(20 ms\)/);
 });
 
 it("A jump near the break tells the place to the millisecond, one far from it does not", () => {
-  const lost = { frequencyHz: 1000, belowLaterS: 0.085 };
+  const lost = { frequencyHz: 1000, belowLaterS: 0.085, belowAtS: 0 };
   expect(refusal(sweep(2, lost, [3, 5.8]))).toMatch(/^Samples are missing at 5\.800 s/);
   expect(refusal(sweep(2, lost, [3]))).toMatch(/at about 5\.9 s/);
 });
 
 it("Bass that comes late on every sweep is the system's", () => {
-  const bass = { frequencyHz: 112, belowLaterS: 0.02 };
-  expect(refusal(sweep(2, bass), sweep(9, { frequencyHz: 89, belowLaterS: 0.022 }))).toBeNull();
-  expect(refusal(sweep(2, bass), sweep(9, { frequencyHz: 89, belowLaterS: 0.05 }))).not.toBeNull();
+  const bass = { frequencyHz: 112, belowLaterS: 0.02, belowAtS: 0.02 };
+  expect(refusal(sweep(2, bass), sweep(9, { frequencyHz: 89, belowLaterS: 0.022, belowAtS: 0.022 }))).toBeNull();
+  expect(refusal(sweep(2, bass), sweep(9, { frequencyHz: 89, belowLaterS: 0.05, belowAtS: 0.05 }))).not.toBeNull();
 });
 
 const MARKERS_APART = 26 * 48_000;

@@ -32,7 +32,7 @@ export const jumped = (file: string, atS: number, places: number): InputError =>
 export const broken = (file: string, atS: number, lostS: number, isExact: boolean): InputError =>
   rejection(file, "dropout", { atS, lostS, isExact }, { value: 1000 * lostS, unit: "ms", limit: 0, atS });
 
-/** Between two of the sounds that were played. */
+/** Somewhere between the first marker and the last. */
 export const lostInSilence = (file: string, lostS: number): InputError =>
   rejection(file, "dropout", { lostS }, { value: 1000 * lostS, unit: "ms", limit: 0 });
 

@@ -37,7 +37,7 @@ function held({ atS, samples, places }: Held): string {
 export interface Lost {
   /** Negative: so much came twice. */
   lostS: number;
-  /** Not stated where it happened in the silence between two sounds. */
+  /** Not stated where no sweep shows the place. */
   atS?: number;
   isExact?: boolean;
 }
@@ -46,7 +46,7 @@ function lost({ lostS, atS, isExact }: Lost): string {
   const [what, how] = lostS > 0 ? ["are missing", "early"] : ["came twice", "late"];
   const size = `(${fixed(1000 * Math.abs(lostS), 0)} ms)`;
   if (atS === undefined) {
-    return `Samples ${what} between two of the sounds ${size}: what was recorded after that comes too ${how}.`;
+    return `Samples ${what} somewhere between the first sound and the last ${size}: what was recorded after that comes too ${how}.`;
   }
   const where = isExact ? `${fixed(atS, 3)} s` : `about ${fixed(atS, 1)} s`;
   return `Samples ${what} at ${where} ${size}: what was recorded after that comes too ${how}, and the sweep falls into two parts.`;
