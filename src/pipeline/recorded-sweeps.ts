@@ -61,7 +61,7 @@ export function recordedSweeps(input: CaptureInput): RecordedSweeps {
   const notFound = begun(timeline, found, signal.samples.length);
   if (misfit || notFound.some(({ event }) => event.kind === "sweep")) {
     // A sweep that falls into two parts may not be known again, and what comes after it is out of place too.
-    refuseBrokenAmong(input, signal, [...found, ...notFound, ...elsewhere(events, timeline)]);
+    refuseBrokenAmong(input, signal, [...found, ...elsewhere(events, timeline), ...notFound]);
   }
   if (misfit) throw misfit;
   if (!events.isSure) throw findings.whichLoudspeaker(file);
@@ -113,23 +113,23 @@ function elsewhere({ otherSamples }: Heard, timeline: readonly Event[]): FoundEv
   return otherSamples.map((startSample) => ({ event, startSample, clarityDb: null }));
 }
 
-/** @throws {InputError} when one of these sweeps, recorded from beginning to end, falls into two parts */
+/**
+ * @param found - of places that overlap, the first is taken for a sweep
+ * @throws {InputError} when one of these sweeps, recorded from beginning to end, falls into two parts
+ */
 function refuseBrokenAmong(
   { recording, excitation }: CaptureInput,
   signal: Signal,
   found: readonly FoundEvent[],
 ): void {
-  const sweeps = found.filter(
-    ({ event, startSample }) =>
-      event.kind === "sweep" && startSample >= 0 && startSample + event.samples <= signal.samples.length,
-  );
-  const noticed = sweeps.flatMap((sweep) => {
-    // Of two places for one sweep the other is none that ends it.
-    const endSample = sweep.startSample + sweep.event.samples;
-    const others = found.filter(({ startSample }) => startSample < sweep.startSample || startSample > endSample);
-    const around: Surroundings = { signal, loopback: null, found: [sweep, ...others], noise: null, clockRatio: 1 };
-    return hearSweep(around, excitation, sweep)?.noticed ?? [];
-  });
+  const apart: FoundEvent[] = [];
+  for (const one of found.filter(({ event }) => event.kind === "sweep")) {
+    const isInside = one.startSample >= 0 && one.startSample + one.event.samples <= signal.samples.length;
+    const isNew = apart.every(({ startSample }) => Math.abs(startSample - one.startSample) >= one.event.samples);
+    if (isInside && isNew) apart.push(one);
+  }
+  const around: Surroundings = { signal, loopback: null, found: apart, noise: null, clockRatio: 1 };
+  const noticed = apart.flatMap((sweep) => hearSweep(around, excitation, sweep)?.noticed ?? []);
   refuseBroken(recording.file, signal.sampleRate, noticed, excitation);
 }
 
