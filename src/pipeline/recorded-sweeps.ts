@@ -59,7 +59,9 @@ export function recordedSweeps(input: CaptureInput): RecordedSweeps {
   const heard = found.filter(({ event }) => event.kind === "sweep");
   const misfit = heard.length === 0 ? whyNoSweep(input) : wrongTimeline(input, events);
   const notFound = begun(timeline, found, signal.samples.length);
-  if (misfit || notFound.some(({ event }) => event.kind === "sweep")) {
+  // Another sweep falls into parts as well, but is known by how it grows.
+  const mayBeBroken = misfit !== null && (heard.length > 0 || misfit.code === "no-sweep");
+  if (mayBeBroken || notFound.some(({ event }) => event.kind === "sweep")) {
     // A sweep that falls into two parts may not be known again, and what comes after it is out of place too.
     refuseBrokenAmong(input, signal, [...found, ...elsewhere(events, timeline), ...notFound]);
   }
