@@ -14,7 +14,7 @@ export const TAKES_DIFFER_DB = 2;
 class Rejection extends InputError {
   readonly finding: Finding;
   constructor(found: Finding, where: string) {
-    super(found.message, { where, remedy: found.remedy ?? "record it again" });
+    super(found.message, { where, remedy: found.remedy ?? "record it again", code: found.code });
     this.finding = found;
   }
 }
