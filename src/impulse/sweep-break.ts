@@ -27,12 +27,12 @@ const RISE = 0.47;
 const NEIGHBOURS = 5;
 const LEAST_NEIGHBOURS = 3;
 /**
- * A step has to be larger than this, and than half of one over the bandwidth. In 20 clean studios bands from 100 Hz up begin within
- * 0.3 of that; loudspeakers delay their bass by a few milliseconds against the rest. A choice of ours.
+ * A step has to be larger than this, and than half of one over the bandwidth. In 20 clean studios bands from 160 Hz up begin within
+ * 0.3 of one over it, at 125 Hz one within 0.6; loudspeakers delay their bass by a few milliseconds against the rest. A choice of ours.
  */
 const LEAST_STEP_S = 0.004;
 const STEP_BANDWIDTHS = 0.5;
-/** Nepers. */
+/** As a natural logarithm. */
 const THIRD_OCTAVE = Math.LN2 / 3;
 /** What another sweep leaves begins anywhere, or later and later: all bands of a side but one differ by less of the step. */
 const SCATTER = 1 / 3;
@@ -46,7 +46,9 @@ const BETTER_THAN_LINE = 0.6;
  * To a system that stays the same that would be a delay like any other, so the response explains it; but no loudspeaker has a step
  * of many milliseconds between two neighbouring bands.
  *
- * @param circular - deconvolved response by lag
+ * @param circular - deconvolved response by lag, shape `[n]`
+ * @param arrivalLag - samples
+ * @remarks Source: a method of ours.
  * @returns the largest step; null where there is none. Not seen: steps under 4 ms, and those in the lowest and highest three bands
  */
 export function sweepBreak(
