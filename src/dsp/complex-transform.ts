@@ -45,20 +45,14 @@ function splitTransform(factor: 3 | 5, power: number): ComplexTransform {
   const length = factor * power;
   // exp(-2 pi i k / length) up to the length of a part.
   const turns = new Float64Array(2 * power);
-  for (let k = 0; k < power; k++) {
-    turns[2 * k] = Math.cos((2 * Math.PI * k) / length);
-    turns[2 * k + 1] = -Math.sin((2 * Math.PI * k) / length);
-  }
+  turnBack(turns, length);
   const picked = new Float64Array(2 * power);
   const parts = Array.from({ length: factor }, () => new Float64Array(2 * power));
   const join = factor === 3 ? joinThree : joinFive;
   return {
     transform: (out, signal) => {
       parts.forEach((one, first) => {
-        for (let n = 0, at = 2 * first; n < 2 * power; n += 2, at += 2 * factor) {
-          picked[n] = signal[at]!;
-          picked[n + 1] = signal[at + 1]!;
-        }
+        pick(picked, signal, first, factor);
         part.transform(one, picked);
       });
       join(out, parts, turns);
@@ -66,20 +60,44 @@ function splitTransform(factor: 3 | 5, power: number): ComplexTransform {
     // Real and imaginary parts that change places make of a transform its inverse.
     inverseTransform: (out, spectrum) => {
       parts.forEach((one, first) => {
-        for (let n = 0, at = 2 * first; n < 2 * power; n += 2, at += 2 * factor) {
-          picked[n] = spectrum[at + 1]!;
-          picked[n + 1] = spectrum[at]!;
-        }
+        pickTurned(picked, spectrum, first, factor);
         part.transform(one, picked);
       });
       join(out, parts, turns);
-      for (let n = 0; n < out.length; n += 2) {
-        const re = out[n]!;
-        out[n] = out[n + 1]! / length;
-        out[n + 1] = re / length;
-      }
+      turnBackScaled(out, 1 / length);
     },
   };
+}
+
+// Loops by themselves are compiled the sooner.
+
+function turnBack(turns: Float64Array, length: number): void {
+  for (let k = 0; k < turns.length / 2; k++) {
+    turns[2 * k] = Math.cos((2 * Math.PI * k) / length);
+    turns[2 * k + 1] = -Math.sin((2 * Math.PI * k) / length);
+  }
+}
+
+function pick(picked: Float64Array, signal: Float64Array, first: number, factor: number): void {
+  for (let n = 0, at = 2 * first; n < picked.length; n += 2, at += 2 * factor) {
+    picked[n] = signal[at]!;
+    picked[n + 1] = signal[at + 1]!;
+  }
+}
+
+function pickTurned(picked: Float64Array, signal: Float64Array, first: number, factor: number): void {
+  for (let n = 0, at = 2 * first; n < picked.length; n += 2, at += 2 * factor) {
+    picked[n] = signal[at + 1]!;
+    picked[n + 1] = signal[at]!;
+  }
+}
+
+function turnBackScaled(values: Float64Array, scale: number): void {
+  for (let n = 0; n < values.length; n += 2) {
+    const re = values[n]!;
+    values[n] = scale * values[n + 1]!;
+    values[n + 1] = scale * re;
+  }
 }
 
 const SIN_60 = Math.sqrt(3) / 2;

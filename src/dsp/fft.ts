@@ -9,7 +9,7 @@ import { type ComplexTransform, complexTransform, isTransformLength } from "./co
 
 interface Plan {
   readonly transform: ComplexTransform;
-  /** Working memory of one half-length complex signal: the transform is synchronous, so one is enough. */
+  /** Working memory of one half-length complex signal, and of a spectrum: the transform is synchronous, so one is enough. */
   readonly packed: Float64Array;
   readonly mixed: Float64Array;
   /** cos and sin of 2 pi k / size for the first quarter circle, interleaved. */
@@ -23,18 +23,28 @@ function planOf(size: number): Plan {
   const known = plans.get(size);
   if (known) return known;
   const turns = new Float64Array(size / 2 + 2);
-  for (let k = 0; k <= size / 4; k++) {
-    turns[2 * k] = Math.cos((2 * Math.PI * k) / size);
-    turns[2 * k + 1] = Math.sin((2 * Math.PI * k) / size);
-  }
+  turnAround(turns, size);
   const plan = {
     transform: complexTransform(size / 2),
     packed: new Float64Array(size),
-    mixed: new Float64Array(size),
+    mixed: new Float64Array(size + 2),
     turns,
   };
   plans.set(size, plan);
   return plan;
+}
+
+/** cos and sin of the first quarter circle; its second half is its first, mirrored. */
+function turnAround(turns: Float64Array, size: number): void {
+  const quarter = turns.length - 2;
+  for (let k = 0; k <= size / 8; k++) {
+    const c = Math.cos((2 * Math.PI * k) / size);
+    const s = Math.sin((2 * Math.PI * k) / size);
+    turns[2 * k] = c;
+    turns[2 * k + 1] = s;
+    turns[quarter - 2 * k] = s;
+    turns[quarter - 2 * k + 1] = c;
+  }
 }
 
 /** Smallest power of two that is at least `length` and at least 2. */
@@ -66,14 +76,20 @@ export function fittingSize(length: number): number {
 export function forwardReal(samples: ArrayLike<number>, size: number): Float64Array {
   checkSize(size, samples.length);
   // A real transform through a complex one of half the length: half the time and half the memory.
-  const half = size / 2;
   const { transform, packed, mixed, turns } = planOf(size);
   packed.set(samples);
   packed.fill(0, samples.length);
   transform.transform(mixed, packed);
   const spectrum = new Float64Array(size + 2);
+  unmix(spectrum, mixed, turns);
+  return spectrum;
+}
+
+/** Takes the spectra of even and odd samples out of that of their pairs, and joins them. A loop by itself: it is compiled the sooner. */
+function unmix(spectrum: Float64Array, mixed: Float64Array, turns: Float64Array): void {
+  const half = spectrum.length / 2 - 1;
   spectrum[0] = mixed[0]! + mixed[1]!;
-  spectrum[size] = mixed[0]! - mixed[1]!;
+  spectrum[2 * half] = mixed[0]! - mixed[1]!;
   for (let k = 1; k <= half >> 1; k++) {
     const mirror = half - k;
     const ar = mixed[2 * k]!;
@@ -93,7 +109,6 @@ export function forwardReal(samples: ArrayLike<number>, size: number): Float64Ar
     spectrum[2 * mirror] = evenR - turnedR;
     spectrum[2 * mirror + 1] = turnedI - evenI;
   }
-  return spectrum;
 }
 
 /**
@@ -106,22 +121,13 @@ export function forwardReal(samples: ArrayLike<number>, size: number): Float64Ar
 export function inverseReal(spectrum: Float64Array): Float64Array {
   const size = spectrum.length - 2;
   checkSize(size, 0);
-  const half = size / 2;
-  const plan = planOf(size);
-  packPair(plan, 0, spectrum[0]!, 0, spectrum[size]!, 0);
-  for (let k = 1; k <= half / 2; k++) {
-    const mirror = half - k;
-    const ar = spectrum[2 * k]!;
-    const ai = spectrum[2 * k + 1]!;
-    packPair(plan, k, ar, ai, spectrum[2 * mirror]!, spectrum[2 * mirror + 1]!);
-  }
-  return unpacked(plan);
+  return unpacked(planOf(size), spectrum);
 }
 
 /**
  * Transforms the product of two half spectra back: the circular convolution of their signals.
  *
- * As `inverseReal` of the product, in a pass less over the memory.
+ * As `inverseReal` of the product, without memory of its own.
  *
  * @param one - shape `[size + 2]`
  * @param other - likewise
@@ -132,46 +138,57 @@ export function inverseProduct(one: Float64Array, other: Float64Array): Float64A
   const size = one.length - 2;
   checkSize(size, 0);
   if (other.length !== one.length) throw new RangeError(`spectra of ${one.length} and ${other.length} numbers`);
-  const half = size / 2;
   const plan = planOf(size);
-  packPair(plan, 0, one[0]! * other[0]!, 0, one[size]! * other[size]!, 0);
-  for (let k = 1; k <= half / 2; k++) {
-    const a = one[2 * k]!;
-    const b = one[2 * k + 1]!;
-    const c = other[2 * k]!;
-    const d = other[2 * k + 1]!;
-    const mirror = half - k;
-    const e = one[2 * mirror]!;
-    const f = one[2 * mirror + 1]!;
-    const g = other[2 * mirror]!;
-    const h = other[2 * mirror + 1]!;
-    packPair(plan, k, a * c - b * d, a * d + b * c, e * g - f * h, e * h + f * g);
+  multiply(plan.mixed, one, other);
+  return unpacked(plan, plan.mixed);
+}
+
+function multiply(product: Float64Array, one: Float64Array, other: Float64Array): void {
+  for (let k = 0; k < product.length; k += 2) {
+    const a = one[k]!;
+    const b = one[k + 1]!;
+    const c = other[k]!;
+    const d = other[k + 1]!;
+    product[k] = a * c - b * d;
+    product[k + 1] = a * d + b * c;
   }
-  return unpacked(plan);
+  // The ends of a real signal's spectrum are real.
+  const last = product.length - 2;
+  product[0] = one[0]! * other[0]!;
+  product[last] = one[last]! * other[last]!;
 }
 
-/** Packs a bin `a` and the one that mirrors it, `b`, of a real signal's spectrum into that of half the length. */
-function packPair({ packed, turns }: Plan, k: number, ar: number, ai: number, br: number, bi: number): void {
-  const evenR = 0.5 * (ar + br);
-  const evenI = 0.5 * (ai - bi);
-  const turnedR = 0.5 * (ar - br);
-  const turnedI = 0.5 * (ai + bi);
-  const c = turns[2 * k]!;
-  const s = turns[2 * k + 1]!;
-  const oddR = turnedR * c - turnedI * s;
-  const oddI = turnedR * s + turnedI * c;
-  packed[2 * k] = evenR - oddI;
-  packed[2 * k + 1] = evenI + oddR;
-  if (k === 0) return;
-  const mirror = packed.length / 2 - k;
-  packed[2 * mirror] = evenR + oddI;
-  packed[2 * mirror + 1] = oddR - evenI;
-}
-
-function unpacked({ transform, packed }: Plan): Float64Array {
+function unpacked({ transform, packed, turns }: Plan, spectrum: Float64Array): Float64Array {
+  pack(packed, spectrum, turns);
   const samples = new Float64Array(packed.length);
   transform.inverseTransform(samples, packed);
   return samples;
+}
+
+/** Packs the spectrum of a real signal into that of half the length, whose pairs are its samples: `unmix` the other way round. */
+function pack(packed: Float64Array, spectrum: Float64Array, turns: Float64Array): void {
+  const half = packed.length / 2;
+  packed[0] = 0.5 * (spectrum[0]! + spectrum[2 * half]!);
+  packed[1] = 0.5 * (spectrum[0]! - spectrum[2 * half]!);
+  for (let k = 1; k <= half >> 1; k++) {
+    const mirror = half - k;
+    const ar = spectrum[2 * k]!;
+    const ai = spectrum[2 * k + 1]!;
+    const br = spectrum[2 * mirror]!;
+    const bi = spectrum[2 * mirror + 1]!;
+    const evenR = 0.5 * (ar + br);
+    const evenI = 0.5 * (ai - bi);
+    const apartR = 0.5 * (ar - br);
+    const apartI = 0.5 * (ai + bi);
+    const c = turns[2 * k]!;
+    const s = turns[2 * k + 1]!;
+    const oddR = apartR * c - apartI * s;
+    const oddI = apartR * s + apartI * c;
+    packed[2 * k] = evenR - oddI;
+    packed[2 * k + 1] = evenI + oddR;
+    packed[2 * mirror] = evenR + oddI;
+    packed[2 * mirror + 1] = oddR - evenI;
+  }
 }
 
 /**
