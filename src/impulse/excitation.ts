@@ -1,6 +1,7 @@
 import { forwardReal, transformSize } from "../dsp/fft.js";
 import { synthesiseSweep } from "../dsp/sweep-signal.js";
 import type { Signal, SweepRecipe } from "../model.js";
+import { inverseOf } from "./inverse-filter.js";
 
 /** What was played, as the recorder's clock hears it. */
 export interface Excitation {
@@ -16,6 +17,8 @@ export interface Excitation {
   samples(clockRatio?: number): Float64Array;
   /** Half spectrum at the given size, kept for the next recording. */
   spectrum(size: number, clockRatio?: number): Float64Array;
+  /** Half spectrum of its inverse, kept likewise. */
+  inverse(size: number, clockRatio?: number): Float64Array;
 }
 
 /** Makes the excitation that a recipe describes. */
@@ -52,17 +55,21 @@ export function excitationFromSound(sound: Signal): Excitation {
 }
 
 function withMemory(
-  parts: Omit<Excitation, "samples" | "spectrum"> & { make: (ratio: number) => Float64Array },
+  parts: Omit<Excitation, "samples" | "spectrum" | "inverse"> & { make: (ratio: number) => Float64Array },
 ): Excitation {
   const { make, ...facts } = parts;
   const sounds = new Map<number, Float64Array>();
   const spectra = new Map<string, Float64Array>();
+  const inverses = new Map<string, Float64Array>();
   const samples = (clockRatio = 1): Float64Array => remembered(sounds, clockRatio, () => make(clockRatio));
+  const spectrum = (size: number, clockRatio = 1): Float64Array =>
+    remembered(spectra, `${size} ${clockRatio}`, () => forwardReal(samples(clockRatio), size));
   return {
     ...facts,
     samples,
-    spectrum: (size, clockRatio = 1) =>
-      remembered(spectra, `${size} ${clockRatio}`, () => forwardReal(samples(clockRatio), size)),
+    spectrum,
+    inverse: (size, clockRatio = 1) =>
+      remembered(inverses, `${size} ${clockRatio}`, () => inverseOf(spectrum(size, clockRatio), facts)),
   };
 }
 

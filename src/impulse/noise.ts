@@ -1,7 +1,7 @@
 import { meanPower } from "../dsp/block-power.js";
 import type { ImpulseResponse, NoiseSpectrum, Signal } from "../model.js";
-import { bandGain } from "./deconvolve.js";
 import type { Excitation } from "./excitation.js";
+import { bandGain } from "./inverse-filter.js";
 
 /** Power density of a stretch of silence. */
 export interface NoiseDensity {
@@ -73,7 +73,7 @@ export function noiseInResponse(
   const { sampleRate } = noise;
   const playedPower = runningPower(excitation.spectrum(size, clockRatio));
   const noiseRunning = runningSum(noise.density);
-  const gainAt = bandGain(excitation, sampleRate, size);
+  const { gainAt } = bandGain(excitation, size);
   const [startHz, endHz] = excitation.sweptHz;
   const first = Math.ceil(STEPS_PER_DECADE * Math.log10(startHz / HALF_WIDTH));
   const last = Math.floor(STEPS_PER_DECADE * Math.log10(endHz * HALF_WIDTH));
@@ -88,12 +88,26 @@ export function noiseInResponse(
   return { frequencyHz, powerPerSecond };
 }
 
+const runningPowers = new WeakMap<Float64Array, Float64Array>();
+
+/** Kept for the next sweep that is held against the same spectrum. */
 function runningPower(spectrum: Float64Array): Float64Array {
+  const known = runningPowers.get(spectrum);
+  if (known) return known;
   const running = new Float64Array(spectrum.length / 2 + 1);
-  for (let k = 0; k + 1 < running.length; k++) {
-    running[k + 1] = running[k]! + spectrum[2 * k]! ** 2 + spectrum[2 * k + 1]! ** 2;
-  }
+  addPowers(running, spectrum);
+  runningPowers.set(spectrum, running);
   return running;
+}
+
+function addPowers(running: Float64Array, spectrum: Float64Array): void {
+  let sum = 0;
+  for (let k = 0; k + 1 < running.length; k++) {
+    const re = spectrum[2 * k]!;
+    const im = spectrum[2 * k + 1]!;
+    sum += re * re + im * im;
+    running[k + 1] = sum;
+  }
 }
 
 function runningSum(values: Float64Array): Float64Array {

@@ -1,9 +1,9 @@
 import { blockPower, hann, sumOfBins } from "../dsp/block-power.js";
 import { energyOf } from "../dsp/energy.js";
-import { forwardReal, inverseReal, transformSize } from "../dsp/fft.js";
+import { forwardReal, inverseProduct, transformSize } from "../dsp/fft.js";
 import { fractionalOctaveEdges } from "../dsp/log-power.js";
 import type { Signal } from "../model.js";
-import { bandGain, type Deconvolved } from "./deconvolve.js";
+import type { Deconvolved } from "./deconvolve.js";
 import type { Excitation } from "./excitation.js";
 import { explainedLags, type LagWindow } from "./explained-lags.js";
 import { type NoiseDensity, noisePower } from "./noise.js";
@@ -82,7 +82,7 @@ export function residualOf(
   };
 }
 
-/** The recording minus the played sweep through the kept lags. */
+/** The recording minus the played sweep through the kept lags: what was played, through the lags that are left. */
 function unexplainedSignal(
   deconvolved: Deconvolved,
   excitation: Excitation,
@@ -90,54 +90,36 @@ function unexplainedSignal(
   afterSamples: number,
   factor: number,
 ): Float64Array {
-  const { circular, clockRatio, recorded } = deconvolved;
+  const { circular, clockRatio } = deconvolved;
   const { growthS, sampleRate } = excitation;
   const size = circular.length;
-  const kept = new Float64Array(size);
-  for (const lags of explainedLags(deconvolved, growthS, sampleRate, arrivalLag, afterSamples)) keep(kept, lags);
-  multiply(kept, circular);
-  const unexplained = new Float64Array(size / factor + 2);
-  const played = excitation.spectrum(size, clockRatio);
-  leaveOut(unexplained, recorded, forwardReal(kept, size), played, bandGain(excitation, sampleRate, size), 1 / factor);
-  return inverseReal(unexplained);
+  const left = new Float64Array(size);
+  copyScaled(left, circular, 1 / factor);
+  for (const lags of explainedLags(deconvolved, growthS, sampleRate, arrivalLag, afterSamples)) takeOut(left, lags);
+  // The lower part of the spectrum is the same signal at a lower rate, and holds every band that is looked at.
+  const end = size / factor + 2;
+  const played = excitation.spectrum(size, clockRatio).subarray(0, end);
+  return inverseProduct(
+    forwardReal(left, size)
+      .subarray(0, end)
+      .fill(0, end - 2),
+    played,
+  );
 }
 
-/** Raises the shares of lags to a window's, in place. */
-function keep(share: Float64Array, { from, to, fade }: LagWindow): void {
-  const size = share.length;
-  for (let lag = Math.floor(from); lag < to; lag++) {
-    const edge = Math.min(1, (lag - from) / fade, (to - lag) / fade);
+function copyScaled(copy: Float64Array, values: Float64Array, scale: number): void {
+  for (let n = 0; n < copy.length; n++) copy[n] = scale * values[n]!;
+}
+
+/** Takes a window's share out of a circular response, in place. */
+function takeOut(circular: Float64Array, { from, to, fade }: LagWindow): void {
+  const size = circular.length;
+  const first = Math.floor(from);
+  const last = Math.ceil(to) - 1;
+  for (let lag = first; lag <= last; lag++) {
     const index = ((lag % size) + size) % size;
-    share[index] = Math.max(share[index]!, 0.5 - 0.5 * Math.cos(Math.PI * Math.max(0, edge)));
-  }
-}
-
-function multiply(share: Float64Array, values: Float64Array): void {
-  for (let n = 0; n < share.length; n++) share[n]! *= values[n]!;
-}
-
-/**
- * What was recorded less what the model makes of what was played. Outside the swept band nothing was deconvolved, so nothing is
- * compared.
- *
- * @param unexplained - the lower part of the spectrum is the same signal at a lower rate, and holds every band that is looked at
- */
-function leaveOut(
-  unexplained: Float64Array,
-  recorded: Float64Array,
-  model: Float64Array,
-  played: Float64Array,
-  gainAt: (bin: number) => number,
-  scale: number,
-): void {
-  for (let k = 0; k < unexplained.length / 2; k++) {
-    const re = model[2 * k]!;
-    const im = model[2 * k + 1]!;
-    const pr = played[2 * k]!;
-    const pi = played[2 * k + 1]!;
-    const gain = gainAt(k);
-    unexplained[2 * k] = scale * (gain * recorded[2 * k]! - re * pr + im * pi);
-    unexplained[2 * k + 1] = scale * (gain * recorded[2 * k + 1]! - re * pi - im * pr);
+    const edge = Math.min((lag - from) / fade, (to - lag) / fade);
+    circular[index] = edge >= 1 ? 0 : circular[index]! * (0.5 + 0.5 * Math.cos(Math.PI * Math.max(0, edge)));
   }
 }
 
