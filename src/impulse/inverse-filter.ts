@@ -1,3 +1,4 @@
+import { raisedCosine } from "../dsp/raised-cosine.js";
 import type { Excitation } from "./excitation.js";
 
 const THIRD_OF_AN_OCTAVE = 2 ** (1 / 3);
@@ -69,7 +70,5 @@ export function bandGain({ sampleRate, sweptHz, growthS }: BandOf, size: number)
 }
 
 function rise(frequencyHz: number, fromHz: number, toHz: number): number {
-  if (frequencyHz <= fromHz) return 0;
-  if (frequencyHz >= toHz) return 1;
-  return 0.5 - 0.5 * Math.cos((Math.PI * Math.log(frequencyHz / fromHz)) / Math.log(toHz / fromHz));
+  return raisedCosine(Math.log(frequencyHz / fromHz) / Math.log(toHz / fromHz));
 }

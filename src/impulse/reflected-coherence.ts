@@ -1,5 +1,6 @@
 import { forwardReal, transformSize } from "../dsp/fft.js";
 import { paddedCut } from "../dsp/padded-cut.js";
+import { raisedCosine } from "../dsp/raised-cosine.js";
 import type { ImpulseResponse } from "../model.js";
 import { noiseAt } from "../dsp/noise-at.js";
 
@@ -53,8 +54,7 @@ export function reflectedCoherence(a: ImpulseResponse, b: ImpulseResponse, octav
 
 function faded(cut: Float64Array, sampleRate: number): Float64Array {
   for (let n = 0; n < cut.length; n++) {
-    const edge = Math.min(1, n / (RISE_S * sampleRate), (cut.length - n) / (FALL_S * sampleRate));
-    cut[n]! *= 0.5 - 0.5 * Math.cos(Math.PI * edge);
+    cut[n]! *= raisedCosine(Math.min(n / (RISE_S * sampleRate), (cut.length - n) / (FALL_S * sampleRate)));
   }
   return cut;
 }

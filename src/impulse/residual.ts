@@ -2,6 +2,7 @@ import { blockPower, hann, sumOfBins } from "../dsp/block-power.js";
 import { energyOf } from "../dsp/energy.js";
 import { forwardReal, inverseProduct, transformSize } from "../dsp/fft.js";
 import { fractionalOctaveEdges } from "../dsp/log-power.js";
+import { raisedCosine } from "../dsp/raised-cosine.js";
 import type { Signal } from "../model.js";
 import type { Deconvolved } from "./deconvolve.js";
 import type { Excitation } from "./excitation.js";
@@ -118,8 +119,7 @@ function takeOut(circular: Float64Array, { from, to, fade }: LagWindow): void {
   const last = Math.ceil(to) - 1;
   for (let lag = first; lag <= last; lag++) {
     const index = ((lag % size) + size) % size;
-    const edge = Math.min((lag - from) / fade, (to - lag) / fade);
-    circular[index] = edge >= 1 ? 0 : circular[index]! * (0.5 + 0.5 * Math.cos(Math.PI * Math.max(0, edge)));
+    circular[index]! *= 1 - raisedCosine(Math.min((lag - from) / fade, (to - lag) / fade));
   }
 }
 

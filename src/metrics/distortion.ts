@@ -1,3 +1,4 @@
+import { fadeEnds } from "../dsp/fade-ends.js";
 import { forwardReal, transformSize } from "../dsp/fft.js";
 import { fractionalOctaveEdges, type LogPower, logPower, powerOf } from "../dsp/log-power.js";
 import { noiseAt } from "../dsp/noise-at.js";
@@ -62,16 +63,9 @@ export function measureDistortion(
 function windowedPower(harmonic: HarmonicResponse): { power: LogPower; noiseS: number } {
   const { samples, sampleRate, arrivalSample } = harmonic;
   const fall = FALL_SHARE * (samples.length - arrivalSample);
-  const windowed = new Float64Array(samples.length);
-  let noise = 0;
-  for (let n = 0; n < samples.length; n++) {
-    const edge = Math.min(1, (n + 0.5) / arrivalSample, (samples.length - n - 0.5) / fall);
-    const gain = 0.5 - 0.5 * Math.cos(Math.PI * Math.max(0, edge));
-    noise += gain * gain;
-    windowed[n] = gain * samples[n]!;
-  }
+  const { faded, windowEnergy } = fadeEnds(samples, samples.length, arrivalSample, fall);
   const size = transformSize(2 * samples.length);
-  return { power: logPower(powerOf(forwardReal(windowed, size)), sampleRate / size), noiseS: noise / sampleRate };
+  return { power: logPower(powerOf(forwardReal(faded, size)), sampleRate / size), noiseS: windowEnergy / sampleRate };
 }
 
 function mean(values: readonly number[]): number {

@@ -1,4 +1,5 @@
 import { decayEnd } from "../../dsp/decay-end.js";
+import { fadeEnds } from "../../dsp/fade-ends.js";
 import { forwardReal, transformSize } from "../../dsp/fft.js";
 import { powerOf } from "../../dsp/log-power.js";
 import type { ImpulseResponse } from "../../model.js";
@@ -59,15 +60,8 @@ function throughWindow(impulse: ImpulseResponse): { windowed: Float64Array; nois
   const length = Math.min(samples.length, Math.ceil(arrivalSample + end));
   const rise = Math.max(1, arrivalSample);
   const fall = Math.max(1, FALL_SHARE * (length - arrivalSample));
-  const windowed = new Float64Array(length);
-  let noise = 0;
-  for (let n = 0; n < length; n++) {
-    const edge = Math.min(1, (n + 0.5) / rise, (length - n - 0.5) / fall);
-    const gain = edge >= 1 ? 1 : 0.5 - 0.5 * Math.cos(Math.PI * edge);
-    noise += gain * gain;
-    windowed[n] = gain * samples[n]!;
-  }
-  return { windowed, noiseS: noise / sampleRate, size: transformSize(Math.max(4, samples.length)) };
+  const { faded, windowEnergy } = fadeEnds(samples, length, rise, fall);
+  return { windowed: faded, noiseS: windowEnergy / sampleRate, size: transformSize(Math.max(4, samples.length)) };
 }
 
 /** Phase at a frequency, degrees in -180..180, from the neighbouring bins. */

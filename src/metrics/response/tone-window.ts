@@ -1,5 +1,6 @@
 import { forwardReal, transformSize } from "../../dsp/fft.js";
 import { fractionalOctaveEdges, type LogPower, logPower, powerOf } from "../../dsp/log-power.js";
+import { raisedCosine } from "../../dsp/raised-cosine.js";
 import type { ImpulseResponse } from "../../model.js";
 
 /** The window holds so many periods after the arrival, and this much more: a choice of ours. */
@@ -57,8 +58,7 @@ export function gatedPower(impulse: ImpulseResponse, before: number, after: numb
   const gated = new Float64Array(Math.max(1, to - from));
   for (let n = from; n < to; n++) {
     const t = n - impulse.arrivalSample;
-    const edge = t < 0 ? 1 + t / before : Math.min(1, (1 - t / after) / fallShare);
-    gated[n - from] = impulse.samples[n]! * (0.5 - 0.5 * Math.cos(Math.PI * Math.max(0, edge)));
+    gated[n - from] = impulse.samples[n]! * raisedCosine(t < 0 ? 1 + t / before : (1 - t / after) / fallShare);
   }
   // Four times the gate: its spectrum is then smooth between bins.
   const size = transformSize(4 * gated.length);
