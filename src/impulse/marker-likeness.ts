@@ -1,6 +1,8 @@
 import { delayBetween } from "../dsp/delay-between.js";
-import { forwardReal, inverseReal, transformSize } from "../dsp/fft.js";
+import { energyOf } from "../dsp/energy.js";
+import { forwardReal, inverseProduct, transformSize } from "../dsp/fft.js";
 import { paddedCut } from "../dsp/padded-cut.js";
+import { sharedPart } from "../dsp/shared-part.js";
 import { synthesiseMarker } from "../dsp/sweep-signal.js";
 import type { ImpulseResponse, Signal, SweepRecipe } from "../model.js";
 import type { FoundEvent } from "./event.js";
@@ -48,7 +50,7 @@ export function markerLikeness(
   const noiseEnergy = noisePower(noise, ...BAND_HZ) * length;
   const heard = markers
     .map(({ startSample }) => paddedCut(samples, Math.round(startSample) - before, length))
-    .filter((cut) => energyOf(cut, sampleRate) > LEAST_SNR * noiseEnergy);
+    .filter((cut) => bandEnergyOf(cut, sampleRate) > LEAST_SNR * noiseEnergy);
   const [first, last] = [heard[0], heard.at(-1)];
   if (!first || !last || heard.length < 2) return null;
   // At a rate that is higher by the clock's ratio the same marker has as many more samples.
@@ -67,17 +69,12 @@ export function markerLikeness(
 function unlike(a: Float64Array, b: Float64Array, sampleRate: number): { unlikeDb: number; gainDb: number } {
   const delay = delayBetween(a, b, sampleRate, BAND_HZ);
   const size = 2 * transformSize(a.length);
-  const [x, y] = [forwardReal(a, size), forwardReal(b, size)];
-  let together = 0;
-  let energyX = 0;
-  let energyY = 0;
-  for (const k of binsOf(size, sampleRate)) {
-    const [xr, xi, yr, yi] = [x[2 * k]!, x[2 * k + 1]!, y[2 * k]!, y[2 * k + 1]!];
-    const angle = (2 * Math.PI * k * delay.samples) / size;
-    together += (xr * yr + xi * yi) * Math.cos(angle) - (xr * yi - xi * yr) * Math.sin(angle);
-    energyX += xr * xr + xi * xi;
-    energyY += yr * yr + yi * yi;
-  }
+  const { together, energyX, energyY } = sharedPart(
+    forwardReal(a, size),
+    forwardReal(b, size),
+    delay.samples,
+    ...binsOf(size, sampleRate),
+  );
   return {
     unlikeDb: 10 * Math.log10(Math.max(Number.EPSILON, 1 - together ** 2 / (energyX * energyY))),
     gainDb: 10 * Math.log10(energyY / energyX),
@@ -85,27 +82,18 @@ function unlike(a: Float64Array, b: Float64Array, sampleRate: number): { unlikeD
 }
 
 /** Energy within the band that is compared: sum of squares. */
-function energyOf(cut: Float64Array, sampleRate: number): number {
+function bandEnergyOf(cut: Float64Array, sampleRate: number): number {
   const size = 2 * transformSize(cut.length);
-  const spectrum = forwardReal(cut, size);
-  let energy = 0;
-  for (const k of binsOf(size, sampleRate)) energy += spectrum[2 * k]! ** 2 + spectrum[2 * k + 1]! ** 2;
-  return (2 * energy) / size;
+  const [first, end] = binsOf(size, sampleRate);
+  return (2 * energyOf(forwardReal(cut, size), 2 * first, 2 * end)) / size;
 }
 
-function binsOf(size: number, sampleRate: number): number[] {
-  const first = Math.ceil((BAND_HZ[0] * size) / sampleRate);
-  const end = Math.floor((BAND_HZ[1] * size) / sampleRate);
-  return Array.from({ length: end - first }, (_, n) => first + n);
+/** First bin of the band, and the one behind its last. */
+function binsOf(size: number, sampleRate: number): [number, number] {
+  return [Math.ceil((BAND_HZ[0] * size) / sampleRate), Math.floor((BAND_HZ[1] * size) / sampleRate)];
 }
 
 function convolved(a: Float64Array, b: Float64Array): Float64Array {
   const size = transformSize(a.length + b.length);
-  const [x, y] = [forwardReal(a, size), forwardReal(b, size)];
-  for (let k = 0; k < x.length; k += 2) {
-    const [xr, xi, yr, yi] = [x[k]!, x[k + 1]!, y[k]!, y[k + 1]!];
-    x[k] = xr * yr - xi * yi;
-    x[k + 1] = xr * yi + xi * yr;
-  }
-  return inverseReal(x);
+  return inverseProduct(forwardReal(a, size), forwardReal(b, size));
 }

@@ -1,6 +1,7 @@
 import { delayBetween } from "../dsp/delay-between.js";
 import { forwardReal, transformSize } from "../dsp/fft.js";
 import { paddedCut } from "../dsp/padded-cut.js";
+import { sharedPart } from "../dsp/shared-part.js";
 import type { ImpulseResponse } from "../model.js";
 
 /** Here a wave is so short that two places which mirror each other to a millimetre already differ. */
@@ -24,18 +25,13 @@ export function unlikenessDb(a: ImpulseResponse, b: ImpulseResponse): number | n
   );
   const delay = delayBetween(first!, second!, sampleRate, [BAND_HZ[0], topHz]);
   const size = 2 * transformSize(length);
-  const x = forwardReal(first!, size);
-  const y = forwardReal(second!, size);
-  let together = 0;
-  let energyX = 0;
-  let energyY = 0;
-  for (let k = Math.ceil((BAND_HZ[0] * size) / sampleRate); k < (topHz * size) / sampleRate; k++) {
-    const [xr, xi, yr, yi] = [x[2 * k]!, x[2 * k + 1]!, y[2 * k]!, y[2 * k + 1]!];
-    const angle = (2 * Math.PI * k * delay.samples) / size;
-    together += (xr * yr + xi * yi) * Math.cos(angle) - (xr * yi - xi * yr) * Math.sin(angle);
-    energyX += xr * xr + xi * xi;
-    energyY += yr * yr + yi * yi;
-  }
+  const { together, energyX, energyY } = sharedPart(
+    forwardReal(first!, size),
+    forwardReal(second!, size),
+    delay.samples,
+    Math.ceil((BAND_HZ[0] * size) / sampleRate),
+    Math.ceil((topHz * size) / sampleRate),
+  );
   if (!(energyX > 0 && energyY > 0)) return null;
   return 10 * Math.log10(Math.max(0, 1 - together ** 2 / (energyX * energyY)));
 }
