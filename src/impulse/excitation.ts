@@ -1,4 +1,5 @@
 import { forwardReal, transformSize } from "../dsp/fft.js";
+import { peakOf } from "../dsp/peak.js";
 import { synthesiseSweep } from "../dsp/sweep-signal.js";
 import type { Signal, SweepRecipe } from "../model.js";
 import { inverseOf } from "./inverse-filter.js";
@@ -84,8 +85,7 @@ function remembered<Key, Value>(store: Map<Key, Value>, key: Key, make: () => Va
 }
 
 function soundingPart(samples: ArrayLike<number>): { first: number; last: number; peak: number } {
-  let peak = 0;
-  for (let n = 0; n < samples.length; n++) peak = Math.max(peak, Math.abs(samples[n]!));
+  const peak = peakOf(samples);
   if (!(peak > 0)) throw new RangeError("the played sound is silent");
   const threshold = 1e-4 * peak;
   let first = 0;

@@ -1,3 +1,4 @@
+import { peakOf } from "../dsp/peak.js";
 import type { Signal } from "../model.js";
 import type { Excitation } from "./excitation.js";
 
@@ -46,9 +47,7 @@ export function levelCeiling(
   const block = Math.round(BLOCK_S * sampleRate);
   const peaksDb: number[] = [];
   for (let start = Math.max(0, Math.round(from!)); start + block <= Math.min(to!, samples.length); start += block) {
-    let peak = Number.MIN_VALUE;
-    for (let n = start; n < start + block; n++) peak = Math.max(peak, Math.abs(samples[n]!));
-    peaksDb.push(20 * Math.log10(peak));
+    peaksDb.push(20 * Math.log10(Math.max(Number.MIN_VALUE, peakOf(samples, start, start + block))));
   }
   const topDb = peaksDb.toSorted((a, b) => b - a)[STICK_OUT];
   if (topDb === undefined) return null;

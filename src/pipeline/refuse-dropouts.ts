@@ -1,3 +1,4 @@
+import { peakOf } from "../dsp/peak.js";
 import type { Signal } from "../model.js";
 import { heldSamples } from "../recording/held-samples.js";
 import * as findings from "./findings/signal.js";
@@ -28,8 +29,7 @@ export function refuseDropouts(
   const jumps = noticed.flatMap((one) => one.jumps).filter(({ persists }) => persists);
   if (held.length === 0 && jumps.length === 0) return;
 
-  let peak = 0;
-  for (let n = 0; n < samples.length; n++) peak = Math.max(peak, Math.abs(samples[n]!));
+  const peak = peakOf(samples);
   // A crest that is cut off stays on one value and leaves it with an edge: that is another finding.
   const isAtRail = ({ sample }: { readonly sample: number }): boolean =>
     samples.slice(Math.max(0, sample - RAIL_REACH), sample + RAIL_REACH).some((value) => Math.abs(value) > RAIL * peak);
