@@ -49,9 +49,13 @@ function edgeGain(frequencyHz: number, lowHz: number, highHz: number): number {
 
 /** Magnitude of an analytic signal, shape `[n]`. */
 export function envelopeOf(analytic: AnalyticSignal): Float64Array {
-  const envelope = new Float64Array(analytic.values.length / 2);
+  const { values } = analytic;
+  const envelope = new Float64Array(values.length / 2);
   for (let n = 0; n < envelope.length; n++) {
-    envelope[n] = Math.hypot(analytic.values[2 * n]!, analytic.values[2 * n + 1]!);
+    const re = values[2 * n]!;
+    const im = values[2 * n + 1]!;
+    // Not Math.hypot, which is many times slower: no response comes near the ends of a double's range.
+    envelope[n] = Math.sqrt(re * re + im * im);
   }
   return envelope;
 }

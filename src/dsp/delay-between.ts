@@ -64,7 +64,7 @@ export function delayBetween(
     const sine = Math.sin(omega * whole);
     const real = cross[2 * k]! * cosine - cross[2 * k + 1]! * sine;
     const imaginary = cross[2 * k]! * sine + cross[2 * k + 1]! * cosine;
-    const weight = Math.hypot(real, imaginary);
+    const weight = Math.sqrt(real * real + imaginary * imaginary);
     phases[k - from] = Math.atan2(imaginary, real);
     slopeTop -= weight * omega * phases[k - from]!;
     slopeBottom += weight * omega * omega;
@@ -73,9 +73,10 @@ export function delayBetween(
   let scatter = 0;
   for (let k = from; k <= to; k++) {
     const omega = (2 * Math.PI * k) / size;
-    const weight = Math.hypot(cross[2 * k]!, cross[2 * k + 1]!);
-    const error = phases[k - from]! + omega * fraction;
-    scatter += (weight * omega * error) ** 2;
+    const re = cross[2 * k]!;
+    const im = cross[2 * k + 1]!;
+    const error = omega * (phases[k - from]! + omega * fraction);
+    scatter += (re * re + im * im) * error * error;
   }
   // Zero padding to twice the length makes neighbouring bins carry the same information: count each twice.
   const padding = size / first.length;

@@ -14,7 +14,8 @@ const logSteps = new Map<number, Float64Array>();
 function logStepsUpTo(count: number): Float64Array {
   const known = logSteps.get(count);
   if (known) return known;
-  const steps = Float64Array.from({ length: count }, (_, k) => (k === 0 ? 0 : Math.log1p(1 / k)));
+  const steps = new Float64Array(count);
+  for (let k = 1; k < count; k++) steps[k] = Math.log1p(1 / k);
   logSteps.set(count, steps);
   return steps;
 }
@@ -22,7 +23,11 @@ function logStepsUpTo(count: number): Float64Array {
 /** Squared magnitudes of a half spectrum, shape `[size / 2 + 1]`. */
 export function powerOf(spectrum: Float64Array): Float64Array {
   const power = new Float64Array(spectrum.length / 2);
-  for (let k = 0; k < power.length; k++) power[k] = spectrum[2 * k]! ** 2 + spectrum[2 * k + 1]! ** 2;
+  for (let k = 0; k < power.length; k++) {
+    const re = spectrum[2 * k]!;
+    const im = spectrum[2 * k + 1]!;
+    power[k] = re * re + im * im;
+  }
   return power;
 }
 

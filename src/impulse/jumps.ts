@@ -69,16 +69,14 @@ export function findJumps(
 /** Where the second difference stands out of its own usual size; the clearest few, the earliest first. */
 function bendsOf({ samples, sampleRate }: Signal): number[] {
   const block = Math.round(BLOCK_S * sampleRate);
-  const sizes = new Float64Array(Math.floor((samples.length - 2) / block) * block);
-  for (let n = 0; n < sizes.length; n++) sizes[n] = Math.abs(samples[n + 2]! - 2 * samples[n + 1]! + samples[n]!);
+  const sizes = bendSizes(samples, Math.floor((samples.length - 2) / block) * block);
   const usual = Array.from({ length: sizes.length / block }, (_, b) =>
     median(everyThird(sizes.subarray(b * block, (b + 1) * block))),
   );
   const least = LEAST_SHARE * median(Float64Array.from(usual));
   const bends: { place: number; last: number; clarity: number }[] = [];
-  for (let n = 0; n < sizes.length; n++) {
+  for (const n of placesOver(sizes, block, (b) => WORTH_A_LOOK * Math.max(usual[b]!, least))) {
     const clarity = sizes[n]! / Math.max(usual[Math.floor(n / block)]!, least);
-    if (!(clarity > WORTH_A_LOOK)) continue;
     const open = bends.at(-1);
     if (open && n - open.last <= TOGETHER_S * sampleRate) {
       open.last = n;
@@ -90,13 +88,34 @@ function bendsOf({ samples, sampleRate }: Signal): number[] {
   return clearest.map(({ place }) => place + 1).sort((a, b) => a - b);
 }
 
-/** Of thousands, a third tell the median as well; sorting all of them was most of the work. */
-function everyThird(values: Float64Array): Float64Array {
-  return Float64Array.from({ length: Math.ceil(values.length / 3) }, (_, n) => values[3 * n]!);
+function bendSizes(samples: Signal["samples"], count: number): Float64Array {
+  const sizes = new Float64Array(count);
+  for (let n = 0; n < count; n++) sizes[n] = Math.abs(samples[n + 2]! - 2 * samples[n + 1]! + samples[n]!);
+  return sizes;
 }
 
+/** Where values stand over the limit of their block. */
+function placesOver(values: Float64Array, block: number, limitOf: (block: number) => number): number[] {
+  const places: number[] = [];
+  for (let from = 0; from < values.length; from += block)
+    collectOver(places, values, from, from + block, limitOf(from / block));
+  return places;
+}
+
+function collectOver(places: number[], values: Float64Array, from: number, to: number, limit: number): void {
+  for (let n = from; n < to; n++) if (values[n]! > limit) places.push(n);
+}
+
+/** Of thousands, a third tell the median as well; sorting all of them was most of the work. */
+function everyThird(values: Float64Array): Float64Array {
+  const third = new Float64Array(Math.ceil(values.length / 3));
+  for (let n = 0; n < third.length; n++) third[n] = values[3 * n]!;
+  return third;
+}
+
+/** @param values - left in order */
 function median(values: Float64Array): number {
-  return values.slice().sort()[values.length >> 1] ?? 0;
+  return values.sort()[values.length >> 1] ?? 0;
 }
 
 /** @param period - of the sweep at this place, in samples */

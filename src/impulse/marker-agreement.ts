@@ -1,5 +1,5 @@
 import { forwardReal, transformSize } from "../dsp/fft.js";
-import { fractionalOctaveEdges } from "../dsp/log-power.js";
+import { fractionalOctaveEdges, powerOf } from "../dsp/log-power.js";
 import { fallingFit } from "../dsp/monotone-fit.js";
 import { synthesiseMarker } from "../dsp/sweep-signal.js";
 import type { ImpulseResponse, Signal, SweepRecipe } from "../model.js";
@@ -48,21 +48,20 @@ export function markerAgreement(
   const before = Math.round(BEFORE_S * sampleRate);
   const size = transformSize(length);
   const start = Math.max(0, Math.round(impulse.arrivalSample) - before);
-  const response = forwardReal(impulse.samples.subarray(start, start + length), size);
-  const played = forwardReal(synthesiseMarker(marker), size);
+  const response = powerOf(forwardReal(impulse.samples.subarray(start, start + length), size));
+  const played = powerOf(forwardReal(synthesiseMarker(marker), size));
   const edges = BANDS_HZ.map((bandHz) => fractionalOctaveEdges(bandHz, 3));
-  const power = (spectrum: Float64Array, k: number): number => spectrum[2 * k]! ** 2 + spectrum[2 * k + 1]! ** 2;
   const told = markers.flatMap(({ startSample }) => {
     const from = Math.round(startSample) - before;
     if (from < 0 || from + length > samples.length) return [];
-    const heard = forwardReal(samples.subarray(from, from + length), size);
+    const heard = powerOf(forwardReal(samples.subarray(from, from + length), size));
     return [
       edges.map(([lowHz, highHz]) => {
         let found = 0;
         let expected = 0;
         for (let k = Math.round((lowHz * size) / sampleRate); k < Math.round((highHz * size) / sampleRate); k++) {
-          found += power(heard, k);
-          expected += power(response, k) * power(played, k);
+          found += heard[k]!;
+          expected += response[k]! * played[k]!;
         }
         const noiseEnergy = (noisePower(noise, lowHz, highHz) * length * size) / 2;
         return found > LEAST_SNR * noiseEnergy ? 10 * Math.log10((found - noiseEnergy) / expected) : Number.NaN;

@@ -1,4 +1,5 @@
 import { blockPower, hann, sumOfBins } from "../dsp/block-power.js";
+import { energyOf } from "../dsp/energy.js";
 import type { Signal } from "../model.js";
 
 const FRAME = 1024;
@@ -49,7 +50,5 @@ export function unevennessDb({ samples, sampleRate }: Signal, from: number, to: 
 function isSound(samples: Signal["samples"]): boolean {
   const values = new Set<number>();
   for (let n = 0; n < samples.length && values.size < LEAST_VALUES; n++) values.add(samples[n]!);
-  let power = 0;
-  for (let n = 0; n < samples.length; n++) power += samples[n]! ** 2;
-  return values.size >= LEAST_VALUES && power > LEAST_RMS ** 2 * samples.length;
+  return values.size >= LEAST_VALUES && energyOf(samples) > LEAST_RMS ** 2 * samples.length;
 }
