@@ -36,6 +36,26 @@ export function delayBetween(
   const from = Math.max(1, Math.ceil((bandHz[0] * size) / sampleRate));
   const to = Math.min(size / 2 - 1, Math.floor((bandHz[1] * size) / sampleRate));
   const cross = new Float64Array(size + 2);
+  const energies = crossBetween(cross, a, b, from, to);
+  const correlation = inverseReal(cross);
+  const best = placeOfHighest(correlation);
+  const whole = best > size / 2 ? best - size : best;
+  const norm = (2 / size) * Math.sqrt(energies);
+  const likeness = norm > 0 ? correlation[best]! / norm : 0;
+
+  const { fraction, scatter, slopeBottom } = phaseSlope(cross, (2 * Math.PI) / size, whole, from, to);
+  // Zero padding to twice the length makes neighbouring bins carry the same information: count each twice.
+  const padding = size / first.length;
+  const uncertainty = slopeBottom > 0 ? Math.sqrt(scatter * padding) / slopeBottom : Number.POSITIVE_INFINITY;
+  return {
+    samples: whole + fraction,
+    uncertaintySamples: Math.max(uncertainty, LEAST_UNCERTAINTY_SAMPLES),
+    correlation: likeness,
+  };
+}
+
+/** Fills in a range of the cross spectrum. Returns the product of the two energies in it. */
+function crossBetween(cross: Float64Array, a: Float64Array, b: Float64Array, from: number, to: number): number {
   let energyA = 0;
   let energyB = 0;
   for (let k = from; k <= to; k++) {
@@ -48,42 +68,46 @@ export function delayBetween(
     energyA += ar * ar + ai * ai;
     energyB += br * br + bi * bi;
   }
-  const correlation = inverseReal(cross);
-  let best = 0;
-  for (let n = 1; n < size; n++) if (correlation[n]! > correlation[best]!) best = n;
-  const whole = best > size / 2 ? best - size : best;
-  const norm = (2 / size) * Math.sqrt(energyA * energyB);
-  const likeness = norm > 0 ? correlation[best]! / norm : 0;
+  return energyA * energyB;
+}
 
+function placeOfHighest(values: Float64Array): number {
+  let best = 0;
+  for (let n = 1; n < values.length; n++) if (values[n]! > values[best]!) best = n;
+  return best;
+}
+
+/** The line through the phase that is left when whole samples are taken off, in samples, and the scatter about it. */
+function phaseSlope(
+  cross: Float64Array,
+  turn: number,
+  whole: number,
+  from: number,
+  to: number,
+): { fraction: number; scatter: number; slopeBottom: number } {
   let slopeTop = 0;
   let slopeBottom = 0;
   const phases = new Float64Array(to - from + 1);
   for (let k = from; k <= to; k++) {
-    const omega = (2 * Math.PI * k) / size;
+    const omega = turn * k;
     const cosine = Math.cos(omega * whole);
     const sine = Math.sin(omega * whole);
     const real = cross[2 * k]! * cosine - cross[2 * k + 1]! * sine;
     const imaginary = cross[2 * k]! * sine + cross[2 * k + 1]! * cosine;
     const weight = Math.sqrt(real * real + imaginary * imaginary);
-    phases[k - from] = Math.atan2(imaginary, real);
-    slopeTop -= weight * omega * phases[k - from]!;
+    const phase = Math.atan2(imaginary, real);
+    phases[k - from] = phase;
+    slopeTop -= weight * omega * phase;
     slopeBottom += weight * omega * omega;
   }
   const fraction = slopeBottom > 0 ? slopeTop / slopeBottom : 0;
   let scatter = 0;
   for (let k = from; k <= to; k++) {
-    const omega = (2 * Math.PI * k) / size;
+    const omega = turn * k;
     const re = cross[2 * k]!;
     const im = cross[2 * k + 1]!;
     const error = omega * (phases[k - from]! + omega * fraction);
     scatter += (re * re + im * im) * error * error;
   }
-  // Zero padding to twice the length makes neighbouring bins carry the same information: count each twice.
-  const padding = size / first.length;
-  const uncertainty = slopeBottom > 0 ? Math.sqrt(scatter * padding) / slopeBottom : Number.POSITIVE_INFINITY;
-  return {
-    samples: whole + fraction,
-    uncertaintySamples: Math.max(uncertainty, LEAST_UNCERTAINTY_SAMPLES),
-    correlation: likeness,
-  };
+  return { fraction, scatter, slopeBottom };
 }

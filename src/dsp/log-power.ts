@@ -8,16 +8,16 @@ export interface LogPower {
   mean(fromHz: number, toHz: number): number;
 }
 
-const logSteps = new Map<number, Float64Array>();
+let logSteps = new Float64Array(1);
 
-/** ln((k+1)/k) by k, the same for every spectrum. */
+/** ln((k+1)/k) by k, at least up to `count`: the same for every spectrum. */
 function logStepsUpTo(count: number): Float64Array {
-  const known = logSteps.get(count);
-  if (known) return known;
-  const steps = new Float64Array(count);
-  for (let k = 1; k < count; k++) steps[k] = Math.log1p(1 / k);
-  logSteps.set(count, steps);
-  return steps;
+  const known = logSteps;
+  if (known.length >= count) return known;
+  logSteps = new Float64Array(count);
+  logSteps.set(known);
+  for (let k = known.length; k < count; k++) logSteps[k] = Math.log1p(1 / k);
+  return logSteps;
 }
 
 /** Squared magnitudes of a half spectrum, shape `[size / 2 + 1]`. */
@@ -38,9 +38,7 @@ export function powerOf(spectrum: Float64Array): Float64Array {
 export function logPower(values: Float64Array, binHz: number): LogPower {
   const steps = logStepsUpTo(values.length);
   const running = new Float64Array(values.length);
-  for (let k = 1; k + 1 < values.length; k++) {
-    running[k + 1] = running[k]! + 0.5 * (values[k]! + values[k + 1]!) * steps[k]!;
-  }
+  integrate(running, values, steps);
   const integralTo = (frequencyHz: number): number => {
     const place = Math.min(Math.max(frequencyHz / binHz, 1), values.length - 1);
     const k = Math.min(Math.floor(place), values.length - 2);
@@ -51,6 +49,15 @@ export function logPower(values: Float64Array, binHz: number): LogPower {
   return {
     mean: (fromHz, toHz) => (integralTo(toHz) - integralTo(fromHz)) / Math.log(toHz / fromHz),
   };
+}
+
+/** By the trapezoidal rule. */
+function integrate(running: Float64Array, values: Float64Array, steps: Float64Array): void {
+  let sum = 0;
+  for (let k = 1; k + 1 < values.length; k++) {
+    sum += 0.5 * (values[k]! + values[k + 1]!) * steps[k]!;
+    running[k + 1] = sum;
+  }
 }
 
 /** Edges of a fractional-octave stretch around a frequency, base ten: f * 10^(-+0.15 / fraction). */

@@ -18,8 +18,25 @@ export function compress(heard: Float64Array, sweep: Float64Array, rate: number)
   const bin = (hz: number): number => Math.min(size / 2, Math.round((hz * size) / rate));
   const from = bin(SEARCH_BAND_HZ[0]);
   const to = bin(SEARCH_BAND_HZ[1]);
+  whiten(spectrum, played, from, to);
+  spectrum.fill(0, 0, 2 * from);
+  spectrum.fill(0, 2 * to + 2);
+  const circular = inverseReal(spectrum);
+  const firstLag = -sweep.length;
+  const response = new Float64Array(heard.length + sweep.length);
+  response.set(circular.subarray(size + firstLag));
+  response.set(circular.subarray(0, heard.length), sweep.length);
+  return { response, firstLag };
+}
+
+/** Divides a range of bins by those of the sweep, in place. */
+function whiten(spectrum: Float64Array, played: Float64Array, from: number, to: number): void {
   let most = 0;
-  for (let k = from; k <= to; k++) most = Math.max(most, k * (played[2 * k]! ** 2 + played[2 * k + 1]! ** 2));
+  for (let k = from; k <= to; k++) {
+    const pr = played[2 * k]!;
+    const pi = played[2 * k + 1]!;
+    most = Math.max(most, k * (pr * pr + pi * pi));
+  }
   for (let k = from; k <= to; k++) {
     const re = spectrum[2 * k]!;
     const im = spectrum[2 * k + 1]!;
@@ -30,14 +47,6 @@ export function compress(heard: Float64Array, sweep: Float64Array, rate: number)
     spectrum[2 * k] = scale * (re * pr + im * pi);
     spectrum[2 * k + 1] = scale * (im * pr - re * pi);
   }
-  spectrum.fill(0, 0, 2 * from);
-  spectrum.fill(0, 2 * to + 2);
-  const circular = inverseReal(spectrum);
-  const firstLag = -sweep.length;
-  const response = new Float64Array(heard.length + sweep.length);
-  response.set(circular.subarray(size + firstLag));
-  response.set(circular.subarray(0, heard.length), sweep.length);
-  return { response, firstLag };
 }
 
 const decimatedSweeps = new WeakMap<Excitation, Float64Array>();
