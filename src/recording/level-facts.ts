@@ -42,33 +42,27 @@ const COARSEST_STEP = 1 / 128;
  */
 export function levelFacts({ samples }: Signal): LevelFacts {
   if (samples.length === 0) return { peakDbfs: null, clippedSamples: 0, offset: 0, silent: true };
-  const highest = highestOf(samples);
-  const lowest = lowestOf(samples);
+  const { highest, lowest, sum } = extremesOf(samples);
   const peak = Math.max(highest, -lowest);
   return {
     peakDbfs: peak > 0 ? 20 * Math.log10(peak) : null,
     clippedSamples: countClipped(samples, highest, lowest),
-    offset: sumOf(samples) / samples.length,
+    offset: sum / samples.length,
     silent: (highest - lowest) / 2 < SILENT_HALF_SWING,
   };
 }
 
-function highestOf(samples: Float32Array | Float64Array): number {
+function extremesOf(samples: Float32Array | Float64Array): { highest: number; lowest: number; sum: number } {
   let highest = -Infinity;
-  for (let n = 0; n < samples.length; n++) if (samples[n]! > highest) highest = samples[n]!;
-  return highest;
-}
-
-function lowestOf(samples: Float32Array | Float64Array): number {
   let lowest = Infinity;
-  for (let n = 0; n < samples.length; n++) if (samples[n]! < lowest) lowest = samples[n]!;
-  return lowest;
-}
-
-function sumOf(samples: Float32Array | Float64Array): number {
   let sum = 0;
-  for (let n = 0; n < samples.length; n++) sum += samples[n]!;
-  return sum;
+  for (let n = 0; n < samples.length; n++) {
+    const value = samples[n]!;
+    if (value > highest) highest = value;
+    if (value < lowest) lowest = value;
+    sum += value;
+  }
+  return { highest, lowest, sum };
 }
 
 function countClipped(samples: Float32Array | Float64Array, highest: number, lowest: number): number {
