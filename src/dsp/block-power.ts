@@ -3,7 +3,12 @@ import { forwardReal } from "./fft.js";
 
 /** A Hann window without zeros at its ends. */
 export function hann(length: number): Float64Array {
-  return Float64Array.from({ length }, (_, n) => Math.sin((Math.PI * (n + 0.5)) / length) ** 2);
+  const window = new Float64Array(length);
+  for (let n = 0; n < length; n++) {
+    const sine = Math.sin((Math.PI * (n + 0.5)) / length);
+    window[n] = sine * sine;
+  }
+  return window;
 }
 
 /**

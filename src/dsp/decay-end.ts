@@ -1,4 +1,5 @@
 import { decimate } from "./decimate.js";
+import { energyOf } from "./energy.js";
 import type { ImpulseResponse } from "../model.js";
 
 const BLOCK_S = 0.02;
@@ -38,9 +39,7 @@ function kneeSeconds(tail: ArrayLike<number>, rate: number): { first: number; la
   const block = Math.max(1, Math.round(BLOCK_S * rate));
   const count = Math.floor(tail.length / block);
   const energies = new Float64Array(count);
-  for (let b = 0; b < count; b++) {
-    for (let n = b * block; n < (b + 1) * block; n++) energies[b]! += tail[n]! ** 2;
-  }
+  for (let b = 0; b < count; b++) energies[b] = energyOf(tail, b * block, (b + 1) * block);
   const quiet = Math.max(1, Math.floor(NOISE_SHARE * count));
   let floor = 0;
   for (let b = count - quiet; b < count; b++) floor += energies[b]! / quiet;

@@ -60,10 +60,12 @@ export function synthesiseMarker(recipe: Pick<SweepRecipe, "sampleRate" | "level
   const [fromHz, toHz] = MARKER_HZ;
   const amplitude = 10 ** (recipe.levelDbfs / 20);
   const growthS = MARKER_S / Math.log(toHz / fromHz);
-  return Float64Array.from({ length: markerSampleCount(recipe.sampleRate) }, (_, n) => {
+  const samples = new Float64Array(markerSampleCount(recipe.sampleRate));
+  for (let n = 0; n < samples.length; n++) {
     const t = n / recipe.sampleRate;
     const edgeS = Math.min(t, MARKER_S - t, MARKER_FADE_S);
     const gain = amplitude * (0.5 - 0.5 * Math.cos((Math.PI * edgeS) / MARKER_FADE_S));
-    return gain * Math.sin(2 * Math.PI * fromHz * growthS * (Math.exp(t / growthS) - 1));
-  });
+    samples[n] = gain * Math.sin(2 * Math.PI * fromHz * growthS * (Math.exp(t / growthS) - 1));
+  }
+  return samples;
 }

@@ -1,5 +1,7 @@
 import { forwardReal, inverseReal, transformSize } from "../dsp/fft.js";
+import { powerOf } from "../dsp/log-power.js";
 import { paddedCut } from "../dsp/padded-cut.js";
+import { peakOf } from "../dsp/peak.js";
 import type { ImpulseResponse } from "../model.js";
 
 /** How well the phase of a direct sound fits a loudspeaker that pushes one way or the other, 0..1. */
@@ -27,14 +29,21 @@ const LAG_S = 0.0013;
 const FLOOR = 1e-3;
 const SIZE_FACTOR = 64;
 
+/** Asked of a response by itself, and again beside its partner's. */
+const known = new WeakMap<ImpulseResponse, 1 | -1 | null>();
+
 /**
  * Tells which way a loudspeaker pushes.
  *
  * @returns null where its phase does not tell
  */
 export function absolutePolarity(impulse: ImpulseResponse): 1 | -1 | null {
+  const told = known.get(impulse);
+  if (told !== undefined) return told;
   const { sign, fit, otherFit } = polarityFit(impulse);
-  return fit > LEAST_FIT && otherFit < MOST_OTHER_FIT ? sign : null;
+  const pushes = fit > LEAST_FIT && otherFit < MOST_OTHER_FIT ? sign : null;
+  known.set(impulse, pushes);
+  return pushes;
 }
 
 /**
@@ -88,16 +97,17 @@ function directSound({ samples, sampleRate, arrivalSample }: ImpulseResponse): F
 
 /** Phase of least delay by bin. */
 function minimumPhase(spectrum: Float64Array, size: number): Float64Array {
-  let most = 0;
-  const magnitude = (k: number): number => Math.hypot(spectrum[2 * k]!, spectrum[2 * k + 1]!);
-  for (let k = 0; k <= size / 2; k++) most = Math.max(most, magnitude(k));
+  const power = powerOf(spectrum);
+  const least = FLOOR * FLOOR * peakOf(power);
   const logarithm = new Float64Array(size + 2);
-  for (let k = 0; k <= size / 2; k++) logarithm[2 * k] = Math.log(Math.max(magnitude(k), FLOOR * most));
+  for (let k = 0; k <= size / 2; k++) logarithm[2 * k] = 0.5 * Math.log(Math.max(power[k]!, least));
   const cepstrum = inverseReal(logarithm);
   for (let n = 1; n < size / 2; n++) cepstrum[n]! *= 2;
   cepstrum.fill(0, size / 2 + 1);
   const folded = forwardReal(cepstrum, size);
-  return Float64Array.from({ length: size / 2 + 1 }, (_, k) => folded[2 * k + 1]!);
+  const phase = new Float64Array(size / 2 + 1);
+  for (let k = 0; k < phase.length; k++) phase[k] = folded[2 * k + 1]!;
+  return phase;
 }
 
 /** Unit vectors with the phase that is left when the minimum phase is taken off. */

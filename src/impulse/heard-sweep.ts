@@ -1,3 +1,4 @@
+import { hann } from "../dsp/block-power.js";
 import { forwardReal } from "../dsp/fft.js";
 import type { Signal } from "../model.js";
 
@@ -78,7 +79,7 @@ function strongestFrequencies({ samples, sampleRate }: Signal): { frames: Frame[
   const step = Math.max(Math.round(STEP_S * sampleRate), Math.ceil(samples.length / MOST_FRAMES));
   const binHz = sampleRate / size;
   const lowest = Math.max(2, Math.round(LOWEST_HZ / binHz));
-  const window = Float64Array.from({ length: size }, (_, n) => Math.sin((Math.PI * (n + 0.5)) / size) ** 2);
+  const window = hann(size);
   const windowed = new Float64Array(size);
   const frames: Frame[] = [];
   for (let start = 0; start + size <= samples.length; start += step) {

@@ -62,13 +62,15 @@ export function bandGain({ sampleRate, sweptHz, growthS }: BandOf, size: number)
     : ([startHz / THIRD_OF_AN_OCTAVE, startHz] as const);
   const high = inside ? ([endHz / THIRD_OF_AN_OCTAVE ** 0.5, endHz] as const) : ([endHz, topHz] as const);
   const binHz = sampleRate / size;
+  const [rise, fall] = [riseBetween(...low), riseBetween(...high)];
   return {
-    gainAt: (bin) => rise(bin * binHz, ...low) * (1 - rise(bin * binHz, ...high)),
+    gainAt: (bin) => rise(bin * binHz) * (1 - fall(bin * binHz)),
     some: [Math.ceil(low[0] / binHz), Math.floor(high[1] / binHz)],
     full: [Math.ceil(low[1] / binHz), Math.floor(high[0] / binHz)],
   };
 }
 
-function rise(frequencyHz: number, fromHz: number, toHz: number): number {
-  return raisedCosine(Math.log(frequencyHz / fromHz) / Math.log(toHz / fromHz));
+function riseBetween(fromHz: number, toHz: number): (frequencyHz: number) => number {
+  const perNeper = 1 / Math.log(toHz / fromHz);
+  return (frequencyHz) => raisedCosine(perNeper * Math.log(frequencyHz / fromHz));
 }

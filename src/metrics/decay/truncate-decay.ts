@@ -191,7 +191,7 @@ function mean(energy: Float64Array, fromStep: number, toStep: number): number {
 /** Step up to which the energy still to come is worth a look. */
 function deepestStep(energy: Float64Array): number {
   let total = 0;
-  for (const value of energy) total += value;
+  for (let n = 0; n < energy.length; n++) total += energy[n]!;
   let left = 0;
   for (let n = energy.length - 1; n >= 0; n--) {
     left += energy[n]!;
