@@ -9,9 +9,8 @@ import { type ComplexTransform, complexTransform, isTransformLength } from "./co
 
 interface Plan {
   readonly transform: ComplexTransform;
-  /** Working memory of one half-length complex signal, and of a spectrum: the transform is synchronous, so one is enough. */
+  /** Working memory of one half-length complex signal: the transform is synchronous, so one is enough. */
   readonly packed: Float64Array;
-  readonly mixed: Float64Array;
   /** cos and sin of 2 pi k / size for the first quarter circle, interleaved. */
   readonly turns: Float64Array;
 }
@@ -27,7 +26,6 @@ function planOf(size: number): Plan {
   const plan = {
     transform: complexTransform(size / 2),
     packed: new Float64Array(size),
-    mixed: new Float64Array(size + 2),
     turns,
   };
   plans.set(size, plan);
@@ -76,26 +74,28 @@ export function fittingSize(length: number): number {
 export function forwardReal(samples: ArrayLike<number>, size: number): Float64Array {
   checkSize(size, samples.length);
   // A real transform through a complex one of half the length: half the time and half the memory.
-  const { transform, packed, mixed, turns } = planOf(size);
+  const { transform, packed, turns } = planOf(size);
   packed.set(samples);
   packed.fill(0, samples.length);
-  transform.transform(mixed, packed);
   const spectrum = new Float64Array(size + 2);
-  unmix(spectrum, mixed, turns);
+  transform.transform(spectrum, packed);
+  unmix(spectrum, turns);
   return spectrum;
 }
 
-/** Takes the spectra of even and odd samples out of that of their pairs, and joins them. A loop by itself: it is compiled the sooner. */
-function unmix(spectrum: Float64Array, mixed: Float64Array, turns: Float64Array): void {
+/** Takes the spectra of even and odd samples out of that of their pairs and joins them, in place. A loop by itself: it is compiled the sooner. */
+function unmix(spectrum: Float64Array, turns: Float64Array): void {
   const half = spectrum.length / 2 - 1;
-  spectrum[0] = mixed[0]! + mixed[1]!;
-  spectrum[2 * half] = mixed[0]! - mixed[1]!;
+  const [even, odd] = [spectrum[0]!, spectrum[1]!];
+  spectrum[0] = even + odd;
+  spectrum[1] = 0;
+  spectrum[2 * half] = even - odd;
   for (let k = 1; k <= half >> 1; k++) {
     const mirror = half - k;
-    const ar = mixed[2 * k]!;
-    const ai = mixed[2 * k + 1]!;
-    const br = mixed[2 * mirror]!;
-    const bi = mixed[2 * mirror + 1]!;
+    const ar = spectrum[2 * k]!;
+    const ai = spectrum[2 * k + 1]!;
+    const br = spectrum[2 * mirror]!;
+    const bi = spectrum[2 * mirror + 1]!;
     const evenR = 0.5 * (ar + br);
     const evenI = 0.5 * (ai - bi);
     const oddR = 0.5 * (ai + bi);
@@ -121,7 +121,10 @@ function unmix(spectrum: Float64Array, mixed: Float64Array, turns: Float64Array)
 export function inverseReal(spectrum: Float64Array): Float64Array {
   const size = spectrum.length - 2;
   checkSize(size, 0);
-  return unpacked(planOf(size), spectrum);
+  const plan = planOf(size);
+  plan.packed.set(spectrum.subarray(0, size));
+  plan.packed[1] = spectrum[size]!;
+  return unpacked(plan);
 }
 
 /**
@@ -139,43 +142,45 @@ export function inverseProduct(one: Float64Array, other: Float64Array): Float64A
   checkSize(size, 0);
   if (other.length !== one.length) throw new RangeError(`spectra of ${one.length} and ${other.length} numbers`);
   const plan = planOf(size);
-  multiply(plan.mixed, one, other);
-  return unpacked(plan, plan.mixed);
+  multiply(plan.packed, one, other);
+  return unpacked(plan);
 }
 
-function multiply(product: Float64Array, one: Float64Array, other: Float64Array): void {
-  for (let k = 0; k < product.length; k += 2) {
+function multiply(packed: Float64Array, one: Float64Array, other: Float64Array): void {
+  const size = packed.length;
+  for (let k = 2; k < size; k += 2) {
     const a = one[k]!;
     const b = one[k + 1]!;
     const c = other[k]!;
     const d = other[k + 1]!;
-    product[k] = a * c - b * d;
-    product[k + 1] = a * d + b * c;
+    packed[k] = a * c - b * d;
+    packed[k + 1] = a * d + b * c;
   }
   // The ends of a real signal's spectrum are real.
-  const last = product.length - 2;
-  product[0] = one[0]! * other[0]!;
-  product[last] = one[last]! * other[last]!;
+  packed[0] = one[0]! * other[0]!;
+  packed[1] = one[size]! * other[size]!;
 }
 
-function unpacked({ transform, packed, turns }: Plan, spectrum: Float64Array): Float64Array {
-  pack(packed, spectrum, turns);
+/** What the plan's memory holds, a half spectrum with its last bin in place of the first one's imaginary part, back in time. */
+function unpacked({ transform, packed, turns }: Plan): Float64Array {
+  mix(packed, turns);
   const samples = new Float64Array(packed.length);
   transform.inverseTransform(samples, packed);
   return samples;
 }
 
-/** Packs the spectrum of a real signal into that of half the length, whose pairs are its samples: `unmix` the other way round. */
-function pack(packed: Float64Array, spectrum: Float64Array, turns: Float64Array): void {
+/** Makes of the spectrum of a real signal that of half the length whose pairs are its samples: `unmix` the other way round. */
+function mix(packed: Float64Array, turns: Float64Array): void {
   const half = packed.length / 2;
-  packed[0] = 0.5 * (spectrum[0]! + spectrum[2 * half]!);
-  packed[1] = 0.5 * (spectrum[0]! - spectrum[2 * half]!);
+  const [first, last] = [packed[0]!, packed[1]!];
+  packed[0] = 0.5 * (first + last);
+  packed[1] = 0.5 * (first - last);
   for (let k = 1; k <= half >> 1; k++) {
     const mirror = half - k;
-    const ar = spectrum[2 * k]!;
-    const ai = spectrum[2 * k + 1]!;
-    const br = spectrum[2 * mirror]!;
-    const bi = spectrum[2 * mirror + 1]!;
+    const ar = packed[2 * k]!;
+    const ai = packed[2 * k + 1]!;
+    const br = packed[2 * mirror]!;
+    const bi = packed[2 * mirror + 1]!;
     const evenR = 0.5 * (ar + br);
     const evenI = 0.5 * (ai - bi);
     const apartR = 0.5 * (ar - br);

@@ -39,6 +39,6 @@ function minimalFile({ bytes, bits, channels, sampleRate, kind }: PlainSamples):
 /** The library reads -2^23 as +2^23. No right reading gives +1 (the highest is 1 - 2^-23), so every +1 is a -1. */
 function mendLowest24(channels: readonly Float32Array[]): void {
   for (const samples of channels) {
-    for (let n = 0; n < samples.length; n++) if (samples[n] === 1) samples[n] = -1;
+    for (let n = samples.indexOf(1); n >= 0; n = samples.indexOf(1, n + 1)) samples[n] = -1;
   }
 }
