@@ -180,7 +180,8 @@ function toldByMarkers(
     const { impulse } = answer.cut;
     const own = found.filter(({ event }) => event.kind === "marker" && event.channel === sweep.event.channel);
     markerDb ??= markerAgreement(signal, impulse, own, marker, noise);
-    markersAlike ??= markerLikeness(signal, impulse, own, marker, noise, clockRatio);
+    const placed = { atSample: sweep.event.atSample, arrivalSample: answer.arrivalSample };
+    markersAlike ??= markerLikeness(signal, impulse, placed, own, marker, noise, clockRatio);
   }
   return { markerDb, markersAlike };
 }
