@@ -10,8 +10,8 @@ import { type Fingerprint, fingerprint } from "../recording/fingerprint.js";
 import type { CaptureInput } from "./capture-input.js";
 import { judge, type Traces } from "./disturbances.js";
 import * as findings from "./findings.js";
-import { lostInSilence } from "./findings/signal.js";
-import { hearSweep, LEAST_TAIL_S, type SweepAnswer } from "./hear-sweep.js";
+import { isOutOfPlace, lostInSilence } from "./findings/signal.js";
+import { hearSweep, LEAST_TAIL_S, type Surroundings, type SweepAnswer } from "./hear-sweep.js";
 import type { Noticed } from "./noticed.js";
 import { channelOf, type RecordedSweeps, recordedSweeps } from "./recorded-sweeps.js";
 import { lostBetween, wrongByShape } from "./recorder-clock.js";
@@ -60,6 +60,11 @@ interface Answered {
   readonly answer: SweepAnswer;
 }
 
+interface ToldByMarkers extends Pick<Traces, "markerDb" | "markersAlike"> {
+  /** The sweep that the markers were held against. */
+  readonly anchor: Answered | null;
+}
+
 /** What the loudspeaker's own delay adds to a ratio read off the shape. */
 const SHAPE_TOLERANCE = 3e-4;
 
@@ -79,11 +84,13 @@ export function captureRecording(input: CaptureInput): Captured {
     return answer ? [{ sweep, answer }] : [];
   });
   if (heard.length === 0) throw findings.noSweep(file);
+  const markers = toldByMarkers(input, recorded, heard);
   refuseBroken(
     file,
     signal.sampleRate,
     heard.map(({ answer }) => answer.noticed),
     excitation,
+    (n, stepS) => isInPlace(heard[n]!, stepS, markers, surroundings),
   );
   refuseGap(input, recorded, heard);
   const ceiling = heard.find(({ answer }) => answer.ceiling)?.answer.ceiling;
@@ -102,7 +109,7 @@ export function captureRecording(input: CaptureInput): Captured {
   const shaped = drift ? null : wrongByShape(impulses, excitation);
   if (shaped !== null) throw findings.rateMismatch(file, shaped, signal.sampleRate, SHAPE_TOLERANCE);
   const disturbances = judge(file, signal, excitation, sounding, noticed, {
-    ...toldByMarkers(input, recorded, heard),
+    ...markers,
     unevennessDb: quiet && unevennessDb(signal, quiet.fromSample, quiet.untilSample),
   });
   return {
@@ -172,18 +179,37 @@ function toldByMarkers(
   { marker }: CaptureInput,
   { surroundings: { signal, found, noise, clockRatio } }: RecordedSweeps,
   heard: readonly Answered[],
-): Pick<Traces, "markerDb" | "markersAlike"> {
+): ToldByMarkers {
   let markerDb: number | null = null;
   let markersAlike: MarkerLikeness | null = null;
-  if (!marker || !noise) return { markerDb, markersAlike };
-  for (const { sweep, answer } of heard) {
+  let anchor: Answered | null = null;
+  if (!marker || !noise) return { markerDb, markersAlike, anchor };
+  for (const one of heard) {
+    const { sweep, answer } = one;
     const { impulse } = answer.cut;
     const own = found.filter(({ event }) => event.kind === "marker" && event.channel === sweep.event.channel);
     markerDb ??= markerAgreement(signal, impulse, own, marker, noise);
     const placed = { atSample: sweep.event.atSample, arrivalSample: answer.arrivalSample };
     markersAlike ??= markerLikeness(signal, impulse, placed, own, marker, noise, clockRatio);
+    if (markersAlike) anchor ??= one;
   }
-  return { markerDb, markersAlike };
+  return { markerDb, markersAlike, anchor };
+}
+
+/**
+ * Whether nothing was lost that would make a step of a sweep: both markers stand where one sweep of their loudspeaker puts them, and
+ * this one follows that one as it was played, to half the step.
+ */
+function isInPlace(
+  { sweep, answer }: Answered,
+  stepS: number,
+  { markersAlike, anchor }: ToldByMarkers,
+  { signal, clockRatio }: Surroundings,
+): boolean {
+  if (!markersAlike || !anchor || markersAlike.gainDb === null || isOutOfPlace(markersAlike.lateS)) return false;
+  const played = (sweep.event.atSample - anchor.sweep.event.atSample) * clockRatio;
+  const off = answer.arrivalSample - anchor.answer.arrivalSample - played;
+  return Math.abs(off) < (Math.abs(stepS) * signal.sampleRate) / 2;
 }
 
 function shortTails(recording: Recording, heard: readonly Answered[]): Finding[] {
