@@ -6,8 +6,9 @@ import type { Noticed } from "./noticed.js";
 /** Two sweeps break alike when it is at one note, within a third octave or so, and by the same time, within a fifth of it. */
 const SAME_NOTE = 2 ** (1 / 2);
 const SAME_STEP = 0.2;
-/** A place that was found sample by sample is taken for that of a break so near to it. */
+/** A place that was found sample by sample is taken for that of a break so near to it, or a third octave of the sweep. */
 const PLACE_S = 0.3;
+const THIRD_OCTAVE = Math.LN2 / 3;
 
 type Heard = Pick<Noticed, "broken" | "zeroS" | "jumps">;
 
@@ -35,7 +36,7 @@ export function refuseBroken(
     const exact = jumps
       .filter(({ persists }) => persists)
       .map(({ sample }) => sample / sampleRate)
-      .find((atS) => Math.abs(atS - aboutS) < PLACE_S);
+      .find((atS) => Math.abs(atS - aboutS) < Math.max(PLACE_S, growthS * THIRD_OCTAVE));
     throw findings.broken(file, exact ?? aboutS, broken.belowLaterS, exact !== undefined);
   }
 }
