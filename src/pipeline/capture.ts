@@ -1,22 +1,20 @@
 import type { ClockDrift } from "../impulse/clock-drift.js";
 import { correctHarmonic, correctMicrophone } from "../impulse/correct-microphone.js";
-import type { FoundEvent } from "../impulse/event.js";
-import { markerAgreement } from "../impulse/marker-agreement.js";
-import { type MarkerLikeness, markerLikeness } from "../impulse/marker-likeness.js";
 import { type NoiseDensity, withNoise } from "../impulse/noise.js";
 import { unevennessDb } from "../impulse/noise-evenness.js";
 import type { ChannelName, Finding, HarmonicResponse, ImpulseResponse, Measurement, Recording } from "../model.js";
 import { type Fingerprint, fingerprint } from "../recording/fingerprint.js";
 import type { CaptureInput } from "./capture-input.js";
-import { judge, type Traces } from "./disturbances.js";
+import { judge } from "./disturbances.js";
 import * as findings from "./findings.js";
-import { isOutOfPlace, lostInSilence } from "./findings/signal.js";
-import { hearSweep, LEAST_TAIL_S, type Surroundings, type SweepAnswer } from "./hear-sweep.js";
+import { lostInSilence } from "./findings/signal.js";
+import { hearSweep, LEAST_TAIL_S } from "./hear-sweep.js";
 import type { Noticed } from "./noticed.js";
 import { channelOf, type RecordedSweeps, recordedSweeps } from "./recorded-sweeps.js";
 import { lostBetween, wrongByShape } from "./recorder-clock.js";
 import { refuseBroken } from "./refuse-broken.js";
 import { refuseDropouts } from "./refuse-dropouts.js";
+import { type Answered, isInPlace, toldByMarkers } from "./told-by-markers.js";
 import { isHiddenSweep } from "./sweep-distortion.js";
 
 /** One sweep of one recording, deconvolved. */
@@ -54,17 +52,6 @@ export interface Captured {
   readonly findings: readonly Finding[];
 }
 
-/** A sweep with what came back. */
-interface Answered {
-  readonly sweep: FoundEvent;
-  readonly answer: SweepAnswer;
-}
-
-interface ToldByMarkers extends Pick<Traces, "markerDb" | "markersAlike"> {
-  /** The sweep that the markers were held against. */
-  readonly anchor: Answered | null;
-}
-
 /** What the loudspeaker's own delay adds to a ratio read off the shape. */
 const SHAPE_TOLERANCE = 3e-4;
 
@@ -84,7 +71,7 @@ export function captureRecording(input: CaptureInput): Captured {
     return answer ? [{ sweep, answer }] : [];
   });
   if (heard.length === 0) throw findings.noSweep(file);
-  const markers = toldByMarkers(input, recorded, heard);
+  const markers = toldByMarkers(input, surroundings, heard);
   refuseBroken(
     file,
     signal.sampleRate,
@@ -172,44 +159,6 @@ function takesOf(input: CaptureInput, recorded: RecordedSweeps, heard: readonly 
       fingerprint: ownFingerprint,
     };
   });
-}
-
-/** What the markers tell of their loudspeaker, by the first sweep that can be held against them. */
-function toldByMarkers(
-  { marker }: CaptureInput,
-  { surroundings: { signal, found, noise, clockRatio } }: RecordedSweeps,
-  heard: readonly Answered[],
-): ToldByMarkers {
-  let markerDb: number | null = null;
-  let markersAlike: MarkerLikeness | null = null;
-  let anchor: Answered | null = null;
-  if (!marker || !noise) return { markerDb, markersAlike, anchor };
-  for (const one of heard) {
-    const { sweep, answer } = one;
-    const { impulse } = answer.cut;
-    const own = found.filter(({ event }) => event.kind === "marker" && event.channel === sweep.event.channel);
-    markerDb ??= markerAgreement(signal, impulse, own, marker, noise);
-    const placed = { atSample: sweep.event.atSample, arrivalSample: answer.arrivalSample };
-    markersAlike ??= markerLikeness(signal, impulse, placed, own, marker, noise, clockRatio);
-    if (markersAlike) anchor ??= one;
-  }
-  return { markerDb, markersAlike, anchor };
-}
-
-/**
- * Whether nothing was lost that would make a step of a sweep: both markers stand where one sweep of their loudspeaker puts them, and
- * this one follows that one as it was played, to half the step.
- */
-function isInPlace(
-  { sweep, answer }: Answered,
-  stepS: number,
-  { markersAlike, anchor }: ToldByMarkers,
-  { signal, clockRatio }: Surroundings,
-): boolean {
-  if (!markersAlike || !anchor || markersAlike.gainDb === null || isOutOfPlace(markersAlike.lateS)) return false;
-  const played = (sweep.event.atSample - anchor.sweep.event.atSample) * clockRatio;
-  const off = answer.arrivalSample - anchor.answer.arrivalSample - played;
-  return Math.abs(off) < (Math.abs(stepS) * signal.sampleRate) / 2;
 }
 
 function shortTails(recording: Recording, heard: readonly Answered[]): Finding[] {

@@ -36,7 +36,9 @@ it("A jump near the break tells the place to the millisecond, one far from it do
   // A sweep of 30 s takes a second for a third octave.
   const slow = { ...excitation, growthS: 4.35 };
   const heard = sweep(2, lost, [18.4]);
-  expect(() => refuseBroken("one.wav", 48_000, [heard], slow)).toThrow(/at 18\.400 s/);
+  expect(() => {
+    refuseBroken("one.wav", 48_000, [heard], slow);
+  }).toThrow(/at 18\.400 s/);
 });
 
 it("Bass that comes late on every sweep is the system's", () => {
