@@ -2,6 +2,7 @@ import type { ClockDrift } from "../impulse/clock-drift.js";
 import { correctHarmonic, correctMicrophone } from "../impulse/correct-microphone.js";
 import { type NoiseDensity, withNoise } from "../impulse/noise.js";
 import { unevennessDb } from "../impulse/noise-evenness.js";
+import { strayMarker } from "../impulse/stray-marker.js";
 import type { ChannelName, Finding, HarmonicResponse, ImpulseResponse, Measurement, Recording } from "../model.js";
 import { type Fingerprint, fingerprint } from "../recording/fingerprint.js";
 import type { CaptureInput } from "./capture-input.js";
@@ -111,10 +112,12 @@ export function captureRecording(input: CaptureInput): Captured {
 
 /** @throws {InputError} when samples are missing that no sweep shows, most often in a silence */
 function refuseGap(
-  { recording, timeline }: CaptureInput,
+  { recording, timeline, marker }: CaptureInput,
   { drift, surroundings }: RecordedSweeps,
   heard: readonly Answered[],
 ): void {
+  const strayS = marker && strayMarker(surroundings.signal, timeline, surroundings.found, marker);
+  if (strayS !== null) throw lostInSilence(recording.file, strayS);
   const markers = timeline.filter(({ kind }) => kind === "marker").map(({ atSample }) => atSample);
   if (!drift || markers.length < 2) return;
   const sweeps = heard.map(({ sweep, answer }) => ({

@@ -57,3 +57,18 @@ describe("a small buffer that was lost in a silence", () => {
     },
   );
 });
+
+describe("a large piece that was lost", () => {
+  const at40Hz = left!.atSample + (recipe.fadeInS + recipe.growthS * Math.LN2) * RATE;
+  it.each([
+    ["behind the first marker", AFTER_MARKER],
+    ["between the right sweep and the last marker", AFTER_RIGHT],
+    ["at the sweep's lowest notes, where few bands tell", at40Hz],
+  ])("is told by the marker that is not where it should be, %s", (_, at) => {
+    expect(codeOf(recorded(at, 0.1 * RATE))).toBe("dropout");
+  });
+
+  it("is none where the recording merely ends before the last marker", () => {
+    expect(codeOf(recorded(0, 0).subarray(0, right!.atSample + right!.samples + 0.8 * RATE))).toBeNull();
+  });
+});
