@@ -102,6 +102,12 @@ export const MARKERS_UNLIKE: Limit = {
   source:
     "a person a quarter of a metre from the microphone for one of them alone: -5.6 dB (share of 0.62 of the sound, computed); clean studios: -43 dB; a choice of ours",
 };
+/** How far a marker is from where its distance to the sweep puts it, when the clock that both markers tell is allowed for, ms. */
+export const MARKER_PLACE: Limit = {
+  value: 0.05,
+  source:
+    "1.7 cm of air, or a clock that wanders by 6 ppm for 8 s; clean studios: under 0.0001 ms; 64 samples lost between two sweeps of 2.4 s or 10 s: 0.4 ms; a choice of ours",
+};
 /** Loud moments of a silence over its usual level, at the same frequency. */
 export const NOISE_WITH_HOLES: Limit = {
   value: 7,

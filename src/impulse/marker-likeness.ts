@@ -14,6 +14,14 @@ export interface MarkerLikeness {
   readonly unlikeDb: number;
   /** Of the last marker over the first, dB; null where their shapes differ, so that somebody may have moved. */
   readonly gainDb: number | null;
+  /** How much later than the sweep has it a marker came, the one that is farthest off, s. */
+  readonly lateS: number;
+}
+
+/** Where a sweep stands in what was played, and where a pulse in its place would have arrived in the file. */
+interface Placed {
+  readonly atSample: number;
+  readonly arrivalSample: number;
 }
 
 const BAND_HZ = [1000, 6000] as const;
@@ -29,9 +37,11 @@ const SAME_SHAPE_DB = -25;
  * Holds the two markers of a recording, and what its response makes of a marker, against each other as waves.
  *
  * To a system that stays the same all three are one sound. A delay that swings makes strangers of them, a gain that moves makes
- * one louder than the other.
+ * one louder than the other. Nor do they move against each other, but where samples were lost between them: a clock that is read off
+ * markers which lost samples have moved misplaces every note of the sweep by its share.
  *
  * @param impulse - of the sweep from the markers' loudspeaker, not corrected by a microphone's table
+ * @param sweep - that it is the response of
  * @param markers - those heard
  * @param marker - how the markers were made
  * @param clockRatio - of the recorder's clock to the player's
@@ -40,6 +50,7 @@ const SAME_SHAPE_DB = -25;
 export function markerLikeness(
   { samples, sampleRate }: Signal,
   impulse: ImpulseResponse,
+  sweep: Placed,
   markers: readonly FoundEvent[],
   marker: Pick<SweepRecipe, "sampleRate" | "levelDbfs">,
   noise: NoiseDensity,
@@ -49,24 +60,37 @@ export function markerLikeness(
   const before = Math.round(BEFORE_S * sampleRate);
   const noiseEnergy = noisePower(noise, ...BAND_HZ) * length;
   const heard = markers
-    .map(({ startSample }) => paddedCut(samples, Math.round(startSample) - before, length))
-    .filter((cut) => bandEnergyOf(cut, sampleRate) > LEAST_SNR * noiseEnergy);
+    .map(({ startSample, event }) => {
+      const from = Math.round(startSample) - before;
+      return { from, after: event.atSample - sweep.atSample, cut: paddedCut(samples, from, length) };
+    })
+    .filter(({ cut }) => bandEnergyOf(cut, sampleRate) > LEAST_SNR * noiseEnergy);
   const [first, last] = [heard[0], heard.at(-1)];
   if (!first || !last || heard.length < 2) return null;
   // At a rate that is higher by the clock's ratio the same marker has as many more samples.
   const played = synthesiseMarker({ ...marker, sampleRate: marker.sampleRate * clockRatio });
-  const response = paddedCut(impulse.samples, Math.round(impulse.arrivalSample) - before, length);
+  const responseFrom = Math.round(impulse.arrivalSample) - before;
+  const response = paddedCut(impulse.samples, responseFrom, length);
   const expected = convolved(played, response).subarray(0, length);
-  const ofBoth = unlike(first, last, sampleRate);
-  const others = heard.map((one) => unlike(one, expected, sampleRate).unlikeDb);
+  const ofBoth = unlike(first.cut, last.cut, sampleRate);
+  const others = heard.map(({ from, after, cut }) => {
+    const { unlikeDb, delaySamples } = unlike(cut, expected, sampleRate);
+    const expectedFrom = sweep.arrivalSample - impulse.arrivalSample + responseFrom + after * clockRatio;
+    return { unlikeDb, lateS: (from - expectedFrom - delaySamples) / sampleRate };
+  });
   return {
-    unlikeDb: Math.max(ofBoth.unlikeDb, ...others),
+    unlikeDb: Math.max(ofBoth.unlikeDb, ...others.map(({ unlikeDb }) => unlikeDb)),
     gainDb: ofBoth.unlikeDb <= SAME_SHAPE_DB ? ofBoth.gainDb : null,
+    lateS: others.reduce((most, { lateS }) => (Math.abs(lateS) > Math.abs(most) ? lateS : most), 0),
   };
 }
 
-/** One minus the squared correlation of two sounds at their best delay, and the second's energy over the first's. */
-function unlike(a: Float64Array, b: Float64Array, sampleRate: number): { unlikeDb: number; gainDb: number } {
+/** One minus the squared correlation of two sounds at their best delay, the second's energy over the first's, and that delay. */
+function unlike(
+  a: Float64Array,
+  b: Float64Array,
+  sampleRate: number,
+): { unlikeDb: number; gainDb: number; delaySamples: number } {
   const delay = delayBetween(a, b, sampleRate, BAND_HZ);
   const size = 2 * transformSize(a.length);
   const { together, energyX, energyY } = sharedPart(
@@ -78,6 +102,7 @@ function unlike(a: Float64Array, b: Float64Array, sampleRate: number): { unlikeD
   return {
     unlikeDb: 10 * Math.log10(Math.max(Number.EPSILON, 1 - together ** 2 / (energyX * energyY))),
     gainDb: 10 * Math.log10(energyY / energyX),
+    delaySamples: delay.samples,
   };
 }
 

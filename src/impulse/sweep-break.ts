@@ -75,7 +75,10 @@ export function sweepBreak(
       const most = 1 + Math.abs(step) / (growthS * THIRD_OCTAVE);
       if (bands[m]!.place - bands[n]!.place > most || !isStep(below, above, step)) continue;
       if (Math.abs(step) > Math.abs(largest?.belowLaterS ?? 0)) {
-        largest = { frequencyHz: bands[n]!.fromHz, belowLaterS: step, belowAtS: medianOf(below) };
+        // Bands between the two parts that go with the lower one belong to it: what is left was lost, or is torn.
+        const goesBelow = (band: BandOnset): boolean => Math.abs(band.lateS - medianOf(below)) < Math.abs(step) / 2;
+        const end = bands.findIndex((band, at) => at >= n && (at >= m || !goesBelow(band)));
+        largest = { frequencyHz: bands[end - 1]!.toHz, belowLaterS: step, belowAtS: medianOf(below) };
       }
     }
   }

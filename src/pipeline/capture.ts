@@ -1,22 +1,21 @@
 import type { ClockDrift } from "../impulse/clock-drift.js";
 import { correctHarmonic, correctMicrophone } from "../impulse/correct-microphone.js";
-import type { FoundEvent } from "../impulse/event.js";
-import { markerAgreement } from "../impulse/marker-agreement.js";
-import { type MarkerLikeness, markerLikeness } from "../impulse/marker-likeness.js";
 import { type NoiseDensity, withNoise } from "../impulse/noise.js";
 import { unevennessDb } from "../impulse/noise-evenness.js";
+import { strayMarker } from "../impulse/stray-marker.js";
 import type { ChannelName, Finding, HarmonicResponse, ImpulseResponse, Measurement, Recording } from "../model.js";
 import { type Fingerprint, fingerprint } from "../recording/fingerprint.js";
 import type { CaptureInput } from "./capture-input.js";
-import { judge, type Traces } from "./disturbances.js";
+import { judge } from "./disturbances.js";
 import * as findings from "./findings.js";
 import { lostInSilence } from "./findings/signal.js";
-import { hearSweep, LEAST_TAIL_S, type SweepAnswer } from "./hear-sweep.js";
+import { hearSweep, LEAST_TAIL_S } from "./hear-sweep.js";
 import type { Noticed } from "./noticed.js";
 import { channelOf, type RecordedSweeps, recordedSweeps } from "./recorded-sweeps.js";
 import { lostBetween, wrongByShape } from "./recorder-clock.js";
 import { refuseBroken } from "./refuse-broken.js";
 import { refuseDropouts } from "./refuse-dropouts.js";
+import { type Answered, isInPlace, toldByMarkers } from "./told-by-markers.js";
 import { isHiddenSweep } from "./sweep-distortion.js";
 
 /** One sweep of one recording, deconvolved. */
@@ -54,12 +53,6 @@ export interface Captured {
   readonly findings: readonly Finding[];
 }
 
-/** A sweep with what came back. */
-interface Answered {
-  readonly sweep: FoundEvent;
-  readonly answer: SweepAnswer;
-}
-
 /** What the loudspeaker's own delay adds to a ratio read off the shape. */
 const SHAPE_TOLERANCE = 3e-4;
 
@@ -79,11 +72,13 @@ export function captureRecording(input: CaptureInput): Captured {
     return answer ? [{ sweep, answer }] : [];
   });
   if (heard.length === 0) throw findings.noSweep(file);
+  const markers = toldByMarkers(input, surroundings, heard);
   refuseBroken(
     file,
     signal.sampleRate,
     heard.map(({ answer }) => answer.noticed),
     excitation,
+    (n, stepS) => isInPlace(heard[n]!, stepS, markers, surroundings),
   );
   refuseGap(input, recorded, heard);
   const ceiling = heard.find(({ answer }) => answer.ceiling)?.answer.ceiling;
@@ -102,7 +97,7 @@ export function captureRecording(input: CaptureInput): Captured {
   const shaped = drift ? null : wrongByShape(impulses, excitation);
   if (shaped !== null) throw findings.rateMismatch(file, shaped, signal.sampleRate, SHAPE_TOLERANCE);
   const disturbances = judge(file, signal, excitation, sounding, noticed, {
-    ...toldByMarkers(input, recorded, heard),
+    ...markers,
     unevennessDb: quiet && unevennessDb(signal, quiet.fromSample, quiet.untilSample),
   });
   return {
@@ -117,10 +112,12 @@ export function captureRecording(input: CaptureInput): Captured {
 
 /** @throws {InputError} when samples are missing that no sweep shows, most often in a silence */
 function refuseGap(
-  { recording, timeline }: CaptureInput,
+  { recording, timeline, marker }: CaptureInput,
   { drift, surroundings }: RecordedSweeps,
   heard: readonly Answered[],
 ): void {
+  const strayS = marker && strayMarker(surroundings.signal, timeline, surroundings.found, marker);
+  if (strayS !== null) throw lostInSilence(recording.file, strayS);
   const markers = timeline.filter(({ kind }) => kind === "marker").map(({ atSample }) => atSample);
   if (!drift || markers.length < 2) return;
   const sweeps = heard.map(({ sweep, answer }) => ({
@@ -165,24 +162,6 @@ function takesOf(input: CaptureInput, recorded: RecordedSweeps, heard: readonly 
       fingerprint: ownFingerprint,
     };
   });
-}
-
-/** What the markers tell of their loudspeaker, by the first sweep that can be held against them. */
-function toldByMarkers(
-  { marker }: CaptureInput,
-  { surroundings: { signal, found, noise, clockRatio } }: RecordedSweeps,
-  heard: readonly Answered[],
-): Pick<Traces, "markerDb" | "markersAlike"> {
-  let markerDb: number | null = null;
-  let markersAlike: MarkerLikeness | null = null;
-  if (!marker || !noise) return { markerDb, markersAlike };
-  for (const { sweep, answer } of heard) {
-    const { impulse } = answer.cut;
-    const own = found.filter(({ event }) => event.kind === "marker" && event.channel === sweep.event.channel);
-    markerDb ??= markerAgreement(signal, impulse, own, marker, noise);
-    markersAlike ??= markerLikeness(signal, impulse, own, marker, noise, clockRatio);
-  }
-  return { markerDb, markersAlike };
 }
 
 function shortTails(recording: Recording, heard: readonly Answered[]): Finding[] {

@@ -53,9 +53,11 @@ export function judge(
   const decayS = Math.max(...noticed.map((one) => one.decayS));
   const sweepDb = Math.min(...noticed.map((one) => one.sweepDb));
   // Spectra changed from frame to frame leap as lost samples do.
-  const processing = toldBy(file, traces);
+  const lost = lostBeside(file, traces);
+  const processing = lost ? null : toldBy(file, traces);
   if (processing && !noticed.some((one) => one.isDistorted(() => 0))) throw processing;
   refuseDropouts(file, signal, noticed, excitation.growthS);
+  if (lost) throw lost;
   const facts = quietFacts(quietCells(signal, excitation, found, decayS), found, signal.sampleRate, decayS, sweepDb);
   const changed = findings.noiseChanged(file, facts.rise);
   const events = noticed.map((_, sweep) => eventsOf(noticed, sweep, facts));
@@ -90,6 +92,12 @@ export function judge(
       return Math.max(shiftDb(hz), ...here.map(({ byDb }) => byDb));
     },
   };
+}
+
+/** Lost samples move markers against the sweep and leave them alike; what swings, or follows the level, does not. */
+function lostBeside(file: string, { markerDb, markersAlike }: Traces): InputError | null {
+  if (!markersAlike || markersAlike.gainDb === null || findings.isOtherForMarkers(markerDb)) return null;
+  return findings.isOutOfPlace(markersAlike.lateS) ? findings.lostBesideMarkers(file, markersAlike.lateS) : null;
 }
 
 /** What the markers or the silence tell of something that changes the sound on its way; null if nothing. */

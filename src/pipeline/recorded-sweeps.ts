@@ -63,7 +63,8 @@ export function recordedSweeps(input: CaptureInput): RecordedSweeps {
   const mayBeBroken = misfit !== null && (heard.length > 0 || misfit.code === "no-sweep");
   if (mayBeBroken || notFound.some(({ event }) => event.kind === "sweep")) {
     // A sweep that falls into two parts may not be known again, and what comes after it is out of place too.
-    refuseBrokenAmong(input, signal, [...found, ...elsewhere(events, timeline), ...notFound]);
+    const all = [...found, ...elsewhere(events, timeline), ...notFound];
+    refuseBrokenAmong(input, signal, all, mayBeBroken ? all : notFound);
   }
   if (misfit) throw misfit;
   if (!events.isSure) throw findings.whichLoudspeaker(file);
@@ -117,12 +118,14 @@ function elsewhere({ otherSamples }: Heard, timeline: readonly Event[]): FoundEv
 
 /**
  * @param found - of places that overlap, the first is taken for a sweep
+ * @param inDoubt - those among them that are looked at; the others are once their markers are known
  * @throws {InputError} when one of these sweeps, recorded from beginning to end, falls into two parts
  */
 function refuseBrokenAmong(
   { recording, excitation }: CaptureInput,
   signal: Signal,
   found: readonly FoundEvent[],
+  inDoubt: readonly FoundEvent[],
 ): void {
   const apart: FoundEvent[] = [];
   for (const one of found.filter(({ event }) => event.kind === "sweep")) {
@@ -131,7 +134,8 @@ function refuseBrokenAmong(
     if (isInside && isNew) apart.push(one);
   }
   const around: Surroundings = { signal, loopback: null, found: apart, noise: null, clockRatio: 1 };
-  const noticed = apart.flatMap((sweep) => hearSweep(around, excitation, sweep)?.noticed ?? []);
+  const looked = apart.filter((sweep) => inDoubt.includes(sweep));
+  const noticed = looked.flatMap((sweep) => hearSweep(around, excitation, sweep)?.noticed ?? []);
   refuseBroken(recording.file, signal.sampleRate, noticed, excitation);
 }
 

@@ -25,7 +25,7 @@ function impulse(): ImpulseResponse {
 }
 
 /** Two markers through paths of their own, noise so far under them; recorded by an ideal clock. */
-function likeness(first: Paths, second: Paths, noise = 1e-5) {
+function likeness(first: Paths, second: Paths, noise = 1e-5, sweepAt = 3 * RATE) {
   const samples = whiteNoise(7 * RATE, 3).map((value) => noise * value);
   const marker = synthesiseMarker(recipe);
   [first, second].forEach((paths, n) => {
@@ -37,7 +37,8 @@ function likeness(first: Paths, second: Paths, noise = 1e-5) {
     clarityDb: null,
   }));
   const density = noiseDensity({ samples, sampleRate: RATE }, 0, RATE)!;
-  return markerLikeness({ samples, sampleRate: RATE }, impulse(), markers, recipe, density, 1);
+  const sweep = { atSample: 3 * RATE, arrivalSample: sweepAt };
+  return markerLikeness({ samples, sampleRate: RATE }, impulse(), sweep, markers, recipe, density, 1);
 }
 
 describe("two markers and the response to the sweep between them", () => {
@@ -46,6 +47,14 @@ describe("two markers and the response to the sweep between them", () => {
     // Noise of 1e-5 under a sine of 0.25, in a fifth of the band.
     expect(unlikeDb).toBeLessThan(-60);
     expect(Math.abs(gainDb!)).toBeLessThan(0.01);
+  });
+
+  it("stand where their distance from the sweep puts them, but where samples were lost between", () => {
+    expect(Math.abs(likeness(ROOM, ROOM)!.lateS)).toBeLessThan(1e-6);
+    // The sweep comes 64 samples early: behind the first marker they were lost.
+    expect(likeness(ROOM, ROOM, 1e-5, 3 * RATE - 64)!.lateS).toBeCloseTo(64 / RATE, 6);
+    const late = ROOM.map(([delay, gain]) => [delay + 30, gain] as const);
+    expect(likeness(ROOM, late)!.lateS).toBeCloseTo(30 / RATE, 6);
   });
 
   it("tell by how much a gain was turned between the markers", () => {

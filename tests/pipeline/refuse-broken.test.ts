@@ -33,6 +33,12 @@ it("A jump near the break tells the place to the millisecond, one far from it do
   const lost = { frequencyHz: 1000, belowLaterS: 0.085, belowAtS: 0 };
   expect(refusal(sweep(2, lost, [3, 5.8]))).toMatch(/^Samples are missing at 5\.800 s/);
   expect(refusal(sweep(2, lost, [3]))).toMatch(/at about 5\.9 s/);
+  // A sweep of 30 s takes a second for a third octave.
+  const slow = { ...excitation, growthS: 4.35 };
+  const heard = sweep(2, lost, [18.4]);
+  expect(() => {
+    refuseBroken("one.wav", 48_000, [heard], slow);
+  }).toThrow(/at 18\.400 s/);
 });
 
 it("Bass that comes late on every sweep is the system's", () => {

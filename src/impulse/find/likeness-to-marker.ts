@@ -6,8 +6,11 @@ import type { SweepRecipe } from "../../model.js";
 export const PLACE_TOLERANCE_S = 0.03;
 
 export interface LikenessToMarker {
-  /** @param startSample - file sample */
-  likenessNear(startSample: number): number;
+  /**
+   * @param startSample - file sample
+   * @param reachS - so far to either side
+   */
+  likenessNear(startSample: number, reachS?: number): number;
 }
 
 /** Likeness of the recording with the marker around a place, 0..1. */
@@ -18,10 +21,10 @@ export function likenessToMarker(
 ): LikenessToMarker {
   const sound = decimate(synthesiseMarker(marker), factor);
   const soundEnergy = energyOf(sound);
-  const reach = Math.ceil((PLACE_TOLERANCE_S * marker.sampleRate) / factor);
   return {
-    likenessNear(startSample) {
+    likenessNear(startSample, reachS = PLACE_TOLERANCE_S) {
       let best = 0;
+      const reach = Math.ceil((reachS * marker.sampleRate) / factor);
       const centre = Math.round(startSample / factor);
       for (let start = centre - reach; start <= centre + reach; start++) {
         const from = Math.max(0, start);

@@ -3,6 +3,7 @@ import {
   DC_OFFSET,
   HUM,
   MARKER_AGREEMENT,
+  MARKER_PLACE,
   MARKERS_UNLIKE,
   MOVING_GAIN,
   NOISE_RISE,
@@ -35,6 +36,14 @@ export const broken = (file: string, atS: number, lostS: number, isExact: boolea
 /** Somewhere between the first marker and the last. */
 export const lostInSilence = (file: string, lostS: number): InputError =>
   rejection(file, "dropout", { lostS }, { value: 1000 * lostS, unit: "ms", limit: 0 });
+
+/** A marker is farther from the sweep than any recorder's clock puts it. */
+export const isOutOfPlace = (lateS: number): boolean => 1000 * Math.abs(lateS) > MARKER_PLACE.value;
+
+export const lostBesideMarkers = (file: string, lateS: number): InputError => {
+  const { value: limit, source } = MARKER_PLACE;
+  return rejection(file, "dropout", { lateS }, { value: 1000 * lateS, unit: "ms", limit, source });
+};
 
 /** Too many jumps for lost buffers. */
 export const leaping = (file: string, atS: number): InputError => rejection(file, "processed", { atS }, { atS });

@@ -3,8 +3,8 @@ import type { Wordings } from "../../wording.js";
 
 /** What breaks into a recording. */
 export const disturbanceWords = {
-  dropout: (f: Held | Lost) => ({
-    message: "lostS" in f ? lost(f) : held(f),
+  dropout: (f: Held | Lost | Misplaced) => ({
+    message: "lateS" in f ? misplaced(f) : "lostS" in f ? lost(f) : held(f),
     remedy: "close other programs, choose a larger audio buffer or a shorter cable, and record again",
   }),
   knock: (f: { atS: number; bandHz: number; excessDb: number; reSweepDb: number; isAgain: boolean }) => ({
@@ -50,4 +50,13 @@ function lost({ lostS, atS, isExact }: Lost): string {
   }
   const where = isExact ? `${fixed(atS, 3)} s` : `about ${fixed(atS, 1)} s`;
   return `Samples ${what} at ${where} ${size}: what was recorded after that comes too ${how}, and the sweep falls into two parts.`;
+}
+
+export interface Misplaced {
+  /** A marker came so much later than its distance from the sweep says; negative: earlier. */
+  lateS: number;
+}
+
+function misplaced({ lateS }: Misplaced): string {
+  return `The first or the last sound is not as far from the sweep as it was played, by ${fixed(1000 * Math.abs(lateS), 2)} ms: samples are missing or came twice somewhere between them, so neither the recorder's clock nor which loudspeaker comes first can be told.`;
 }
