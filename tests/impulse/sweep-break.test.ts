@@ -2,6 +2,7 @@ import { existsSync, readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
 import { forwardReal, inverseReal } from "../../src/dsp/fft.js";
 import { sweepBreak } from "../../src/impulse/sweep-break.js";
+import { whiteNoise } from "../known-recording.js";
 import { decodeWav } from "../../src/recording/decode-wav.js";
 
 const RATE = 48_000;
@@ -25,8 +26,12 @@ function pulse(angleAt: (hz: number) => number): Float64Array {
 const parted = (breakHz: number, laterS: number): Float64Array =>
   pulse((hz) => (hz < breakHz ? 2 * Math.PI * hz * laterS : 0));
 
-const breakOf = (circular: Float64Array) =>
-  sweepBreak(circular, ARRIVAL, { sampleRate: RATE, sweptHz: SWEPT, growthS: 1.45 });
+const breakOf = (circular: Float64Array, growthS = 1.45) =>
+  sweepBreak(circular, ARRIVAL, { sampleRate: RATE, sweptHz: SWEPT, growthS });
+
+/** Every third octave arrives later by a time of its own; counted from 1 kHz. */
+const scattered = (laterS: (place: number) => number): Float64Array =>
+  pulse((hz) => (hz === 0 ? 0 : 2 * Math.PI * hz * laterS(Math.round(10 * Math.log10(hz / 1000)))));
 
 describe("A sweep whose parts arrive apart", () => {
   it.each([
@@ -53,6 +58,29 @@ describe("A sweep whose parts arrive apart", () => {
     const allPass = (hz: number, f0: number): number => 2 * Math.atan2((Math.SQRT2 * hz) / f0, 1 - (hz / f0) ** 2);
     for (const crossoverHz of [80, 300, 2500]) expect(breakOf(pulse((hz) => allPass(hz, crossoverHz)))).toBeNull();
     expect(breakOf(pulse((hz) => (hz === 0 ? 0 : -allPass(30, hz))))).toBeNull();
+  });
+
+  it("is not what another sweep leaves, whose notes arrive anywhere, though those below 1 kHz later in the mean", () => {
+    const later = [0.1, 0.055, 0.1, 0.145, 0.1];
+    expect(breakOf(scattered((place) => (place < 0 ? 0.1 : 0)))).not.toBeNull();
+    expect(breakOf(scattered((place) => (place < 0 ? later.at(place % 5)! : 0)))).toBeNull();
+  });
+
+  it("is not what a sweep of another growth leaves, each note later than the one before", () => {
+    for (const perBandS of [0.03, -0.03])
+      expect(
+        breakOf(
+          scattered((place) => perBandS * place),
+          0.35,
+        ),
+      ).toBeNull();
+  });
+
+  it("is not one in whose noise the bass is lost", () => {
+    const noise = whiteNoise(SIZE, 3);
+    const thin = forwardReal(parted(1, 0), SIZE);
+    const trebleOnly = inverseReal(thin.fill(0, 0, 2 * Math.round((1000 * SIZE) / RATE)));
+    expect(breakOf(trebleOnly.map((value, n) => value + 1e-4 * noise[n]!))).toBeNull();
   });
 
   const folder = new URL("../../../shared/data/", import.meta.url);
