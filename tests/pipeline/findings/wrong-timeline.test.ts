@@ -35,6 +35,18 @@ describe("the sweeps of a recording", () => {
     expect(found.message).toContain(`${own} s`);
   });
 
+  it.each([
+    ["were lost", -100],
+    ["came twice", 100],
+    // More is not lost at once.
+    [null, 700],
+  ])("are apart by another distance where something in the gap was %s (%i ms)", (happened, offMs) => {
+    const moved = recipe.events.map((event, n) => ({ ...event, atSample: event.atSample + (n < 2 ? 0 : 48 * offMs) }));
+    const { code, message } = wrong(record(recipe, moved))!;
+    expect(code).toBe("wrong-sweep");
+    expect(/between them about (\d+) ms (.*)\./.exec(message)?.slice(1) ?? null).toEqual(happened && ["100", happened]);
+  });
+
   it("are as far apart as another rate makes all of the reel last", () => {
     const found = wrong(record(recipe, recipe.events, 15_000))!;
     expect(found.code).toBe("rate-mismatch");

@@ -21,6 +21,17 @@ type WrongSweep =
 const OTHER_SWEEP =
   'play the session\'s own reel and record again; or name what was played as "sweep" of this recording in session.json';
 
+/** More is not lost at once, s. */
+const MOST_LOST_S = 0.6;
+
+/** What was recorded between two sweeps is silence: nothing in it tells whether some of it is missing. */
+function spaced(heardS: number, ownS: number): string {
+  const apart = `The sweeps are ${fixed(heardS, 2)} s apart, those of the session's reel ${fixed(ownS, 2)} s: another reel was played`;
+  const offMs = 1000 * (heardS - ownS);
+  if (Math.abs(offMs) > 1000 * MOST_LOST_S) return `${apart}.`;
+  return `${apart}, or between them about ${significant(Math.abs(offMs), 2)} ms ${offMs < 0 ? "were lost" : "came twice"}.`;
+}
+
 /** Whether what was played is the session's own, once. */
 export const whichSweepWords = {
   "no-sweep": (f: { channel: string | null }) =>
@@ -51,10 +62,7 @@ export const whichSweepWords = {
       };
     }
     if (f.is === "spaced") {
-      return {
-        message: `Another reel than the session's was played: its sweeps are ${fixed(f.heardS, 2)} s apart, the session's ${fixed(f.ownS, 2)} s.`,
-        remedy: OTHER_SWEEP,
-      };
+      return { message: spaced(f.heardS, f.ownS), remedy: OTHER_SWEEP };
     }
     if (f.is === "another") {
       return {
