@@ -48,6 +48,8 @@ export const dropoutFaults: readonly Fault[] = [
       { strength: "4096, at 2.8 kHz", verdict: "harmful", isSlow: true, inject: lost(3, 4096) },
       { strength: "9600, at 8 kHz", verdict: "harmful", isSlow: true, inject: lost(3.6, 9600) },
       { strength: "24000, at 1 kHz", verdict: "harmful", isSlow: true, inject: lost(2.4, 24_000) },
+      { strength: "16, in the gap between the sweeps", verdict: "harmful", inject: lost(4.6, 16) },
+      { strength: "128, in the gap between the sweeps", verdict: "harmful", isSlow: true, inject: lost(4.6, 128) },
       { strength: "1024, in the gap between the sweeps", verdict: "harmful", isSlow: true, inject: lost(4.6, 1024) },
     ],
   },
