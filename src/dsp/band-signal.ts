@@ -70,14 +70,15 @@ function foldBand(
   const { exactHz, bandwidthHz } = filter;
   const rising = binHz / bandwidthHz;
   const falling = (exactHz * exactHz) / (binHz * bandwidthHz);
-  const [flatFrom, flatTo] = [fade.flatHz[0] / binHz, fade.flatHz[1] / binHz];
+  const flatFrom = fade.low / binHz;
+  const flatTo = Math.min(fade.high, fade.top) / binHz;
   const wrap = folded.length / 2 - 1;
   for (let n = 0; n < power.length; n++) {
     const k = first + n;
     // prototypeFrequency, written out.
     const omega = rising * k - falling / k;
     const square = omega * omega;
-    const gain = k > flatFrom && k < flatTo ? 1 : fade.gain(k * binHz);
+    const gain = k > flatFrom && k < flatTo ? 1 : fadeGain(fade, k * binHz);
     const magnitude = gain / (1 + square * square * square);
     power[n] = gain * magnitude;
     // Conjugate of the causal response: see filterResponse.
@@ -111,29 +112,32 @@ function stepCount(filter: BandFilter, sampleRate: number, size: number): number
   return steps;
 }
 
+/** Hz: from nothing at `lowest` to 1 at `low`, back from `high` to `highest`, and from `top` to half the sample rate. */
 interface Fade {
-  /** Between these the fade is 1. */
-  readonly flatHz: readonly [number, number];
-  gain(frequencyHz: number): number;
+  readonly lowest: number;
+  readonly low: number;
+  readonly high: number;
+  readonly highest: number;
+  readonly top: number;
+  readonly nyquist: number;
 }
 
 function fadeOf(filter: BandFilter, sampleRate: number): Fade {
-  const lowest = filterFrequency(filter, -FADE_TO);
-  const low = filterFrequency(filter, -FADE_FROM);
-  const high = filterFrequency(filter, FADE_FROM);
-  const highest = filterFrequency(filter, FADE_TO);
   const nyquist = sampleRate / 2;
-  const top = nyquist * (1 - FADE_BELOW_NYQUIST);
   return {
-    flatHz: [low, Math.min(high, top)],
-    gain: (frequencyHz) => {
-      let gain = 1;
-      if (frequencyHz < low) gain = smoothStep((frequencyHz - lowest) / (low - lowest));
-      if (frequencyHz > high) gain = smoothStep((highest - frequencyHz) / (highest - high));
-      if (frequencyHz > top) gain *= smoothStep((nyquist - frequencyHz) / (nyquist - top));
-      return gain;
-    },
+    lowest: filterFrequency(filter, -FADE_TO),
+    low: filterFrequency(filter, -FADE_FROM),
+    high: filterFrequency(filter, FADE_FROM),
+    highest: filterFrequency(filter, FADE_TO),
+    top: nyquist * (1 - FADE_BELOW_NYQUIST),
+    nyquist,
   };
+}
+
+function fadeGain({ lowest, low, high, highest, top, nyquist }: Fade, frequencyHz: number): number {
+  const rising = smoothStep((frequencyHz - lowest) / (low - lowest));
+  const falling = smoothStep((highest - frequencyHz) / (highest - high));
+  return rising * falling * smoothStep((nyquist - frequencyHz) / (nyquist - top));
 }
 
 /** From 0 to 1 with a flat beginning and end; a polynomial, since it is needed for a third of all bins. */

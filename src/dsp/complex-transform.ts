@@ -19,10 +19,26 @@ const known = new Map<number, ComplexTransform>();
 export function complexTransform(length: number): ComplexTransform {
   const kept = known.get(length);
   if (kept) return kept;
+  if (length >= SMALLEST_POWER_BESIDE) compileTransform();
   const factor = oddFactor(length);
   const made = factor === 1 ? new FastFourier(length) : splitTransform(factor, length / factor);
   known.set(length, made);
   return made;
+}
+
+let isCompiled = false;
+
+/**
+ * Transforms a little silence again and again: the transform is compiled on another thread meanwhile, and while the large one makes its
+ * tables. The first large one runs ten times as long uncompiled.
+ */
+function compileTransform(): void {
+  if (isCompiled) return;
+  isCompiled = true;
+  const size = 256;
+  const small = new FastFourier(size);
+  const [out, silence] = [new Float64Array(2 * size), new Float64Array(2 * size)];
+  for (let n = 0; n < 20; n++) small.transform(out, silence);
 }
 
 /** Powers of two from 2 up; three and five times large ones, since a power of two may be nearly twice what is needed. */

@@ -148,6 +148,9 @@ export function inverseProduct(one: Float64Array, other: Float64Array): Float64A
 
 function multiply(packed: Float64Array, one: Float64Array, other: Float64Array): void {
   const size = packed.length;
+  // The ends of a real signal's spectrum are real.
+  packed[0] = one[0]! * other[0]!;
+  packed[1] = one[size]! * other[size]!;
   for (let k = 2; k < size; k += 2) {
     const a = one[k]!;
     const b = one[k + 1]!;
@@ -156,9 +159,6 @@ function multiply(packed: Float64Array, one: Float64Array, other: Float64Array):
     packed[k] = a * c - b * d;
     packed[k + 1] = a * d + b * c;
   }
-  // The ends of a real signal's spectrum are real.
-  packed[0] = one[0]! * other[0]!;
-  packed[1] = one[size]! * other[size]!;
 }
 
 /** What the plan's memory holds, a half spectrum with its last bin in place of the first one's imaginary part, back in time. */

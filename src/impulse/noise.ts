@@ -46,14 +46,17 @@ function holdsZeros(recording: Signal, from: number, length: number): boolean {
 
 /** Mean square of the noise between two frequencies, full scale 1. */
 export function noisePower(noise: NoiseDensity, fromHz: number, toHz: number): number {
-  const binHz = noise.sampleRate / noise.segment;
+  const { density, segment, sampleRate } = noise;
+  const binHz = sampleRate / segment;
+  const first = Math.max(1, Math.floor(fromHz / binHz));
+  const last = Math.min(density.length - 1, Math.ceil(toHz / binHz));
   let sum = 0;
-  for (let k = 1; k < noise.density.length; k++) {
+  for (let k = first; k <= last; k++) {
     // Each bin stands for the band around it; the share of it inside the range counts.
-    const share = Math.min(toHz, (k + 0.5) * binHz) - Math.max(fromHz, (k - 0.5) * binHz);
-    if (share > 0) sum += noise.density[k]! * (share / binHz);
+    const share = Math.min(toHz / binHz, k + 0.5) - Math.max(fromHz / binHz, k - 0.5);
+    sum += density[k]! * Math.max(0, share);
   }
-  return (2 * sum) / noise.segment;
+  return (2 * sum) / segment;
 }
 
 const STEPS_PER_DECADE = 40;

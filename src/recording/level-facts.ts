@@ -58,8 +58,9 @@ function extremesOf(samples: Float32Array | Float64Array): { highest: number; lo
   let sum = 0;
   for (let n = 0; n < samples.length; n++) {
     const value = samples[n]!;
-    if (value > highest) highest = value;
-    if (value < lowest) lowest = value;
+    // No branches: those that are taken late have the loop compiled anew.
+    highest = Math.max(highest, value);
+    lowest = Math.min(lowest, value);
     sum += value;
   }
   return { highest, lowest, sum };
