@@ -1,5 +1,7 @@
 /** Of the filter to either side, in samples of the new rate. */
 const REACH = 6;
+/** So many values are made of one piece. */
+const PIECE = 1024;
 
 const known = new Map<number, Float64Array>();
 
@@ -28,21 +30,26 @@ function tapsFor(factor: number): Float64Array {
  * @param factor - whole, at least 1
  * @returns shape `[ceil(n / factor)]`; sample `m` stands at `m * factor`, without delay
  */
-export function decimate(samples: ArrayLike<number>, factor: number): Float64Array {
+export function decimate(samples: Float32Array | Float64Array, factor: number): Float64Array {
   const taps = tapsFor(factor);
-  const source = samples instanceof Float64Array ? samples : new Float64Array(samples);
-  const lowered = new Float64Array(Math.ceil(source.length / factor));
+  const lowered = new Float64Array(Math.ceil(samples.length / factor));
   // Where the low-pass reaches past neither end.
   const first = Math.min(REACH, lowered.length);
-  const last = Math.max(first, Math.ceil((source.length - REACH * factor) / factor));
-  for (let m = 0; m < first; m++) lowered[m] = atEdge(source, m * factor, taps);
-  lowerBetween(lowered, first, last, source, taps, factor);
-  for (let m = last; m < lowered.length; m++) lowered[m] = atEdge(source, m * factor, taps);
+  const last = Math.max(first, Math.ceil((samples.length - REACH * factor) / factor));
+  for (let m = 0; m < first; m++) lowered[m] = atEdge(samples, m * factor, taps);
+  // Piece by piece through one array: a long recording is not copied, and the loop sees one kind of array.
+  const piece = new Float64Array((Math.min(PIECE, last - first) + 2 * REACH) * factor + 1);
+  for (let m = first; m < last; m += PIECE) {
+    const end = Math.min(m + PIECE, last);
+    piece.set(samples.subarray((m - REACH) * factor, (end - 1 + REACH) * factor + 1));
+    lowerPiece(lowered, m, end, piece, taps, factor);
+  }
+  for (let m = last; m < lowered.length; m++) lowered[m] = atEdge(samples, m * factor, taps);
   return lowered;
 }
 
 /** Most of the work, in a function that does nothing else: it is compiled the sooner. */
-function lowerBetween(
+function lowerPiece(
   lowered: Float64Array,
   first: number,
   last: number,
@@ -52,7 +59,7 @@ function lowerBetween(
 ): void {
   const half = REACH * factor;
   for (let m = first; m < last; m++) {
-    const middle = m * factor;
+    const middle = (m - first) * factor + half;
     // Two sums, so that an addition need not wait for the one before; the reach is even.
     let odd = source[middle]! * taps[half]!;
     let even = 0;
@@ -65,7 +72,7 @@ function lowerBetween(
 }
 
 /** As if there were silence before and behind. */
-function atEdge(source: Float64Array, middle: number, taps: Float64Array): number {
+function atEdge(source: ArrayLike<number>, middle: number, taps: Float64Array): number {
   const half = (taps.length - 1) / 2;
   const from = Math.max(-half, -middle);
   const to = Math.min(half, source.length - 1 - middle);
