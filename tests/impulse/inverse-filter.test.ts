@@ -45,7 +45,7 @@ describe.each([20_000, 23_520, 23_800, 24_000])("the inverse of a sweep at 48 kH
   });
 
   it("lets in as much noise at 1 kHz as that of one which ends elsewhere", () => {
-    const noise = { density: new Float64Array(2049).fill(1e-6), segment: 4096, sampleRate: RATE };
+    const noise = { density: new Float64Array(2049).fill(1e-6), segment: 4096, sampleRate: RATE, seconds: 1 };
     const at1kHz = ({ excitation: one, size: own }: ReturnType<typeof sweepTo>): number => {
       const { frequencyHz, powerPerSecond } = noiseInResponse(noise, one, own, 1);
       return powerPerSecond[frequencyHz.findIndex((hz) => hz > 999)]!;
