@@ -58,5 +58,5 @@ export interface Misplaced {
 }
 
 function misplaced({ lateS }: Misplaced): string {
-  return `The first or the last sound is not as far from the sweep as it was played, by ${fixed(1000 * Math.abs(lateS), 2)} ms: samples are missing or came twice somewhere between them, so neither the recorder's clock nor which loudspeaker comes first can be told.`;
+  return `The first or the last sound is ${fixed(1000 * Math.abs(lateS), 2)} ms nearer to the sweep, or farther from it, than it was played: samples are missing or came twice somewhere between them, so neither the recorder's clock nor which loudspeaker comes first can be told.`;
 }
