@@ -20,7 +20,7 @@ function logStepsUpTo(count: number): Float64Array {
   return logSteps;
 }
 
-/** Squared magnitudes of a half spectrum, shape `[size / 2 + 1]`. */
+/** Squared magnitudes of complex numbers; of a half spectrum, shape `[size / 2 + 1]`. */
 export function powerOf(spectrum: Float64Array): Float64Array {
   const power = new Float64Array(spectrum.length / 2);
   for (let k = 0; k < power.length; k++) {

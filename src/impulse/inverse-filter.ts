@@ -54,7 +54,8 @@ interface BandGain {
 /** The deconvolution's own response by bin: 1 in the swept band, raised-cosine on log frequency outside. */
 export function bandGain({ sampleRate, sweptHz, growthS }: BandOf, size: number): BandGain {
   const [startHz, endHz] = sweptHz;
-  const topHz = Math.min(endHz * THIRD_OF_AN_OCTAVE, 0.49 * sampleRate);
+  // Of a sweep that ends higher still, nothing is faded.
+  const topHz = Math.max(endHz, Math.min(endHz * THIRD_OF_AN_OCTAVE, 0.49 * sampleRate));
   // A sound whose fades are not known may have none: then the edge lies inside the band, where there is energy.
   const inside = growthS === null;
   const low = inside
@@ -71,6 +72,6 @@ export function bandGain({ sampleRate, sweptHz, growthS }: BandOf, size: number)
 }
 
 function riseBetween(fromHz: number, toHz: number): (frequencyHz: number) => number {
-  const perNeper = 1 / Math.log(toHz / fromHz);
-  return (frequencyHz) => raisedCosine(perNeper * Math.log(frequencyHz / fromHz));
+  const nepers = Math.log(toHz / fromHz);
+  return (frequencyHz) => (frequencyHz <= fromHz ? 0 : raisedCosine(Math.log(frequencyHz / fromHz) / nepers));
 }

@@ -1,4 +1,5 @@
 import { extrapolate, predictor } from "../dsp/linear-prediction.js";
+import { peakOf } from "../dsp/peak.js";
 import type { Signal } from "../model.js";
 import type { Excitation } from "./excitation.js";
 import type { Residual } from "./residual.js";
@@ -141,10 +142,7 @@ function jumpNear(samples: Signal["samples"], place: number, period: number): Ju
   }
   if (!(most > LEAST_JUMP * usual)) return null;
   for (let n = sample - SUDDEN_SAMPLES; n < sample - 2; n++) if (SUDDEN * errorAt(n) > most) return null;
-  let amplitude = 0;
-  for (let n = until - Math.round(Math.min(count, 2 * period)); n < until; n++) {
-    amplitude = Math.max(amplitude, Math.abs(samples[n]!));
-  }
+  const amplitude = peakOf(samples, until - Math.round(Math.min(count, 2 * period)), until);
   const offDb = 10 * Math.log10(departure(samples, sample, coefficients, compared));
   return { sample, persists: offDb > PERSISTS_DB || offDb > 20 * Math.log10(most / amplitude) + PERSISTS_RE_JUMP_DB };
 }

@@ -1,5 +1,7 @@
 import { sumOfBins } from "../dsp/block-power.js";
 import { forwardReal, inverseComplex, transformSize } from "../dsp/fft.js";
+import { powerOf } from "../dsp/log-power.js";
+import { peakOf } from "../dsp/peak.js";
 import { bandEdges, THIRD_OCTAVES } from "../standards/iec61260.js";
 import { cutLags } from "./deconvolve.js";
 import type { Excitation } from "./excitation.js";
@@ -122,8 +124,8 @@ function bandOnset(spectrum: Float64Array, sampleRate: number, fromHz: number, t
   const first = Math.floor(fromHz / 1.12 / binHz);
   const last = Math.min(size / 2, Math.ceil((toHz * 1.12) / binHz));
   const steps = transformSize(2 * (last - first + 1));
-  const power = squares(inverseComplex(windowedBins(spectrum, first, last, steps)));
-  const most = highestOf(power);
+  const power = powerOf(inverseComplex(windowedBins(spectrum, first, last, steps)));
+  const most = peakOf(power);
   const before = power.subarray(0, BEFORE_SHARE * steps);
   if (!(most > (STANDS_OUT * sumOfBins(before, 0, before.length - 1)) / before.length)) return null;
   const at = power.findIndex((value) => value >= BEGINS_WITHIN * most);
@@ -138,18 +140,6 @@ function windowedBins(spectrum: Float64Array, first: number, last: number, steps
     bins[2 * (k - first) + 1] = gain * spectrum[2 * k + 1]!;
   }
   return bins;
-}
-
-function squares(values: Float64Array): Float64Array {
-  const power = new Float64Array(values.length / 2);
-  for (let n = 0; n < power.length; n++) power[n] = values[2 * n]! ** 2 + values[2 * n + 1]! ** 2;
-  return power;
-}
-
-function highestOf(power: Float64Array): number {
-  let most = 0;
-  for (let n = 0; n < power.length; n++) if (power[n]! > most) most = power[n]!;
-  return most;
 }
 
 function sumOf(values: readonly number[]): number {

@@ -15,8 +15,8 @@ import { channelOf, type RecordedSweeps, recordedSweeps } from "./recorded-sweep
 import { lostBetween, wrongByShape } from "./recorder-clock.js";
 import { refuseBroken } from "./refuse-broken.js";
 import { refuseDropouts } from "./refuse-dropouts.js";
-import { type Answered, isInPlace, toldByMarkers } from "./told-by-markers.js";
 import { isHiddenSweep } from "./sweep-distortion.js";
+import { type Answered, isInPlace, toldByMarkers } from "./told-by-markers.js";
 
 /** One sweep of one recording, deconvolved. */
 export interface Take {

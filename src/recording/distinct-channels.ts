@@ -1,3 +1,4 @@
+import { peakOf } from "../dsp/peak.js";
 import type { DecodedAudio } from "../model.js";
 
 /** A channel of a file that carries something of its own. */
@@ -12,7 +13,7 @@ const EMPTY_SHARE = 1e-4;
 
 /** The channels of a file that sound, each sound once; none in a silent file. */
 export function distinctChannels({ channels }: DecodedAudio): DistinctChannel[] {
-  const peaks = channels.map(peakOf);
+  const peaks = channels.map((samples) => peakOf(samples));
   const loudest = Math.max(...peaks);
   const distinct: DistinctChannel[] = [];
   for (const [index, samples] of channels.entries()) {
@@ -20,12 +21,6 @@ export function distinctChannels({ channels }: DecodedAudio): DistinctChannel[] 
     if (!distinct.some((other) => isEqual(other.samples, samples))) distinct.push({ samples, number: index + 1 });
   }
   return distinct;
-}
-
-function peakOf(samples: Float32Array): number {
-  let peak = 0;
-  for (const value of samples) peak = Math.max(peak, Math.abs(value));
-  return peak;
 }
 
 function isEqual(a: Float32Array, b: Float32Array): boolean {

@@ -96,6 +96,14 @@ describe("the sweep search", () => {
     expect(findings.map(({ code }) => code)).toContain("clock-unknown");
   });
 
+  it.each([0.02, 0.05])("takes nothing from a marker of which only the first %d s were recorded", (keptS) => {
+    const samples = reel(0.5);
+    const end = 24_000 + recipe.events.at(-1)!.atSample + Math.round(keptS * 48_000);
+    const { takes, findings } = capture(recipe, recipe.events, samples.slice(0, end));
+    expect(takes).toHaveLength(2);
+    expect(findings.map(({ code }) => code)).toContain("clock-unknown");
+  });
+
   it("does not take a workstation's silence for a quiet room, and looks at the end of the file instead", () => {
     const samples = reel(0.5);
     const noise = whiteNoise(samples.length + 192_000, 31);

@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { fromError } from "../../src/pipeline/findings.js";
 import { makeSweepRecipe } from "../../src/sweep/recipe.js";
+import { singleEvents } from "../../src/sweep/timeline.js";
 import { capture, recordPaths } from "../known-recording.js";
 import { SHORT_SWEEP } from "../simulate/test-rooms.js";
 
@@ -66,6 +67,15 @@ describe("a large piece that was lost", () => {
     ["at the sweep's lowest notes, where few bands tell", at40Hz],
   ])("is told by the marker that is not where it should be, %s", (_, at) => {
     expect(codeOf(recorded(at, 0.1 * RATE))).toBe("dropout");
+  });
+
+  it("cannot be told from another file's pause: both are named", () => {
+    const own = makeSweepRecipe({ ...SHORT_SWEEP, gapS: 1 });
+    const other = makeSweepRecipe({ ...SHORT_SWEEP, gapS: 0.8 });
+    const path = [{ delayS: FLIGHT_S, gain: 0.3 }];
+    const samples = recordPaths(other, singleEvents(other, "L"), { L: path, R: [] });
+    const refused = () => capture(own, singleEvents(own, "L"), samples, { channel: "L" });
+    expect(refused).toThrow(/\(200 ms\).* Or another file of the same sweep was played, with other pauses/);
   });
 
   it("is none where the recording merely ends before the last marker", () => {

@@ -47,6 +47,7 @@ export function readAs(
   { compressed, sampleRate, factor, anchor, peak, background, leastHeight, markerPeaks }: Searched,
 ): Reading {
   const rate = sampleRate / factor;
+  const endSample = (compressed.response.length + compressed.firstLag) * factor;
   const origin = (anchor + compressed.firstLag) * factor - assumed.atSample;
   const found: FoundEvent[] = [];
   let heights = 0;
@@ -64,7 +65,8 @@ export function readAs(
   }
   for (const event of timeline.filter((other) => other.kind === "marker")) {
     const startSample = origin + event.atSample;
-    if (!markerPeaks || startSample < 0) continue;
+    // Of half a marker neither time nor sound can be held against those of a whole one.
+    if (!markerPeaks || startSample < 0 || startSample + event.samples > endSample) continue;
     const likeness = markerPeaks.likenessNear(startSample);
     // Noise is a little like a marker everywhere.
     if (likeness > MARKER_LIKENESS) markers += likeness;

@@ -1,5 +1,6 @@
 import { forwardReal, transformSize } from "../../dsp/fft.js";
 import { powerOf } from "../../dsp/log-power.js";
+import { peakOf } from "../../dsp/peak.js";
 import type { ImpulseResponse } from "../../model.js";
 
 /** Energies before and after a time limit, by bin: the response is split first and filtered after. */
@@ -72,8 +73,7 @@ function transformed(samples: Float64Array, sampleRate: number): WholeSpectrum |
 
 function soundOf({ samples, arrivalSample }: Pick<ImpulseResponse, "samples" | "arrivalSample">): Float64Array {
   const from = Math.max(0, Math.floor(arrivalSample));
-  let peak = 0;
-  for (let n = from; n < samples.length; n++) peak = Math.max(peak, Math.abs(samples[n]!));
+  const peak = peakOf(samples, from);
   let end = samples.length;
   while (end > from && Math.abs(samples[end - 1]!) <= NOTHING * peak) end--;
   return samples.subarray(from, end);

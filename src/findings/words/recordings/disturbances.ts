@@ -5,7 +5,7 @@ import type { Wordings } from "../../wording.js";
 export const disturbanceWords = {
   dropout: (f: Held | Lost | Misplaced) => ({
     message: "lateS" in f ? misplaced(f) : "lostS" in f ? lost(f) : held(f),
-    remedy: "close other programs, choose a larger audio buffer or a shorter cable, and record again",
+    remedy: `${"lostS" in f && f.atS === undefined ? "play the session's own file; " : ""}close other programs, choose a larger audio buffer or a shorter cable, and record again`,
   }),
   knock: (f: { atS: number; bandHz: number; excessDb: number; reSweepDb: number; isAgain: boolean }) => ({
     message: `Something knocked or rattled at ${fixed(f.atS, 1)} s: ${fixed(f.excessDb, 0)} dB over the noise near ${hertz(f.bandHz)}, ${fixed(-f.reSweepDb, 0)} dB under the sweep. Decays that were sounding then are not stated.${f.isAgain ? " It came at the same note of another sweep too, as when something rattles along or a limiter takes hold: the levels of the loudest notes are not to be trusted." : ""}`,
@@ -37,7 +37,7 @@ function held({ atS, samples, places }: Held): string {
 export interface Lost {
   /** Negative: so much came twice. */
   lostS: number;
-  /** Not stated where no sweep shows the place. */
+  /** Not stated where no sweep shows the place: then nothing tells a loss from another pause. */
   atS?: number;
   isExact?: boolean;
 }
@@ -46,7 +46,7 @@ function lost({ lostS, atS, isExact }: Lost): string {
   const [what, how] = lostS > 0 ? ["are missing", "early"] : ["came twice", "late"];
   const size = `(${fixed(1000 * Math.abs(lostS), 0)} ms)`;
   if (atS === undefined) {
-    return `Samples ${what} somewhere between the first sound and the last ${size}: what was recorded after that comes too ${how}.`;
+    return `Samples ${what} somewhere between the first sound and the last ${size}: what was recorded after that comes too ${how}. Or another file of the same sweep was played, with other pauses.`;
   }
   const where = isExact ? `${fixed(atS, 3)} s` : `about ${fixed(atS, 1)} s`;
   return `Samples ${what} at ${where} ${size}: what was recorded after that comes too ${how}, and the sweep falls into two parts.`;
@@ -58,5 +58,5 @@ export interface Misplaced {
 }
 
 function misplaced({ lateS }: Misplaced): string {
-  return `The first or the last sound is not as far from the sweep as it was played, by ${fixed(1000 * Math.abs(lateS), 2)} ms: samples are missing or came twice somewhere between them, so neither the recorder's clock nor which loudspeaker comes first can be told.`;
+  return `The first or the last sound is ${fixed(1000 * Math.abs(lateS), 2)} ms nearer to the sweep, or farther from it, than it was played: samples are missing or came twice somewhere between them, so neither the recorder's clock nor which loudspeaker comes first can be told.`;
 }
