@@ -18,7 +18,8 @@ export function inverseOf(played: Float64Array, excitation: BandOf): Float64Arra
   const { gainAt, some, full } = bandGain(excitation, size);
   invertBetween(inverse, played, some[0], some[1]);
   weighBetween(inverse, some[0], full[0] - 1, gainAt);
-  weighBetween(inverse, full[1] + 1, some[1], gainAt);
+  // Of a band of less than half an octave both edges reach over it.
+  weighBetween(inverse, Math.max(full[0], full[1] + 1), some[1], gainAt);
   return inverse;
 }
 

@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
-import { fittingSize } from "../../src/dsp/fft.js";
+import { fittingSize, forwardReal } from "../../src/dsp/fft.js";
 import { type Excitation, excitationFromRecipe } from "../../src/impulse/excitation.js";
-import { bandGain } from "../../src/impulse/inverse-filter.js";
+import { bandGain, inverseOf } from "../../src/impulse/inverse-filter.js";
 import { noiseInResponse } from "../../src/impulse/noise.js";
 
 const RATE = 48_000;
@@ -52,5 +52,19 @@ describe.each([20_000, 23_520, 23_800, 24_000])("the inverse of a sweep at 48 kH
     };
     // The ripple of a sweep's spectrum far from its ends.
     expect(Math.abs(at1kHz({ excitation, size }) / at1kHz(sweepTo(18_000)) - 1)).toBeLessThan(0.01);
+  });
+});
+
+describe("the inverse of a sound whose fades are not known", () => {
+  it.each([
+    [200, 8000],
+    // Narrower than its two edges together.
+    [1000, 1300],
+  ])("is faded once at each frequency, %i to %i Hz", (fromHz, toHz) => {
+    const size = 2 ** 14;
+    const band = { sampleRate: RATE, sweptHz: [fromHz, toHz] as const, growthS: null };
+    const { gainAt } = bandGain(band, size);
+    const inverse = inverseOf(forwardReal(Float64Array.of(1), size), band);
+    for (let k = 0; k <= size / 2; k++) expect(inverse[2 * k]).toBeCloseTo(gainAt(k), 12);
   });
 });
