@@ -1,4 +1,5 @@
 import type { SweepRecipe } from "../model.js";
+import { raisedCosine } from "./raised-cosine.js";
 
 /** What defines one sweep; a subset of the recipe. */
 export type SweepShape = Pick<
@@ -34,10 +35,11 @@ export function synthesiseSweep(shape: SweepShape, clockRatio = 1): Float64Array
     const t = n * step - fadeInS;
     // Whole cycles are taken off before the sine: the phase reaches 2e5 radians.
     const cycles = cyclesPerE * (Math.exp(t / growthS) - 1);
-    let gain = amplitude;
-    if (t < 0) gain *= 0.5 - 0.5 * Math.cos((Math.PI * (t + fadeInS)) / fadeInS);
-    else if (t > lengthS) gain *= 0.5 + 0.5 * Math.cos((Math.PI * Math.min(t - lengthS, fadeOutS)) / fadeOutS);
-    samples[n] = gain * Math.sin(2 * Math.PI * (cycles - Math.floor(cycles)));
+    samples[n] = amplitude * Math.sin(2 * Math.PI * (cycles - Math.floor(cycles)));
+  }
+  for (let n = 0; n < count && n * step < fadeInS; n++) samples[n]! *= raisedCosine((n * step) / fadeInS);
+  for (let n = count - 1; n >= 0 && n * step > fadeInS + lengthS; n--) {
+    samples[n]! *= raisedCosine(1 - (n * step - fadeInS - lengthS) / fadeOutS);
   }
   return samples;
 }
