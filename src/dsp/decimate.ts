@@ -58,16 +58,19 @@ function lowerPiece(
   factor: number,
 ): void {
   const half = REACH * factor;
-  for (let m = first; m < last; m++) {
-    const middle = (m - first) * factor + half;
-    // Two sums, so that an addition need not wait for the one before; the reach is even.
-    let odd = source[middle]! * taps[half]!;
-    let even = 0;
-    for (let n = 1; n <= half; n += 2) {
-      odd += (source[middle - n]! + source[middle + n]!) * taps[half + n]!;
-      even += (source[middle - n - 1]! + source[middle + n + 1]!) * taps[half + n + 1]!;
+  // Two values at a time share the taps, and neither's sum waits for the other's; the last of an odd number is made twice.
+  for (let m = first; m < last; m += 2) {
+    const one = (m - first) * factor + half;
+    const other = m + 1 < last ? one + factor : one;
+    let valueOne = source[one]! * taps[half]!;
+    let valueOther = source[other]! * taps[half]!;
+    for (let n = 1; n <= half; n++) {
+      const tap = taps[half + n]!;
+      valueOne += (source[one - n]! + source[one + n]!) * tap;
+      valueOther += (source[other - n]! + source[other + n]!) * tap;
     }
-    lowered[m] = odd + even;
+    lowered[m] = valueOne;
+    if (other !== one) lowered[m + 1] = valueOther;
   }
 }
 
