@@ -1,6 +1,8 @@
 import { energyOf } from "./energy.js";
 import { forwardReal } from "./fft.js";
 
+type Samples = Float32Array | Float64Array;
+
 /** A Hann window without zeros at its ends. */
 export function hann(length: number): Float64Array {
   const window = new Float64Array(length);
@@ -19,10 +21,7 @@ export function hann(length: number): Float64Array {
  * @returns a function that gives, of the block from `start` on, the mean square by bin, shape `[size / 2 + 1]`: the sum over a
  *   range of bins is what the block's steady sound has there. The array is used again for the next block
  */
-export function blockPower(
-  window: Float64Array,
-  size: number,
-): (samples: ArrayLike<number>, start: number) => Float64Array {
+export function blockPower(window: Float64Array, size: number): (samples: Samples, start: number) => Float64Array {
   const windowed = new Float64Array(window.length);
   const power = new Float64Array(size / 2 + 1);
   // Twice, for the mirrored half of the spectrum.
@@ -43,7 +42,7 @@ export function blockPower(
  * @returns shape `[length / 2 + 1]`
  * @remarks Source: P. D. Welch, IEEE Trans. Audio Electroacoust. 15 (1967), averaged periodograms.
  */
-export function meanPower(samples: ArrayLike<number>, from: number, to: number, length: number): Float64Array {
+export function meanPower(samples: Samples, from: number, to: number, length: number): Float64Array {
   const mean = new Float64Array(length / 2 + 1);
   const powerFrom = blockPower(hann(length), length);
   const count = 1 + Math.floor((2 * (to - from - length)) / length);
@@ -62,8 +61,10 @@ export function sumOfBins(power: Float64Array, first: number, last: number): num
   return sum;
 }
 
-function weigh(windowed: Float64Array, samples: ArrayLike<number>, start: number, window: Float64Array): void {
-  for (let n = 0; n < windowed.length; n++) windowed[n] = window[n]! * samples[start + n]!;
+function weigh(windowed: Float64Array, samples: Samples, start: number, window: Float64Array): void {
+  // Copied first, so that the loop sees one kind of array.
+  windowed.set(samples.subarray(start, start + windowed.length));
+  for (let n = 0; n < windowed.length; n++) windowed[n]! *= window[n]!;
 }
 
 function square(power: Float64Array, spectrum: Float64Array, scale: number): void {

@@ -134,30 +134,31 @@ export function inverseReal(spectrum: Float64Array): Float64Array {
  *
  * @param one - shape `[size + 2]`
  * @param other - likewise
+ * @param scale - of what comes back
  * @returns shape `[size]`
  * @throws {RangeError} if the lengths differ or are not those of half spectra
  */
-export function inverseProduct(one: Float64Array, other: Float64Array): Float64Array {
+export function inverseProduct(one: Float64Array, other: Float64Array, scale = 1): Float64Array {
   const size = one.length - 2;
   checkSize(size, 0);
   if (other.length !== one.length) throw new RangeError(`spectra of ${one.length} and ${other.length} numbers`);
   const plan = planOf(size);
-  multiply(plan.packed, one, other);
+  multiply(plan.packed, one, other, scale);
   return unpacked(plan);
 }
 
-function multiply(packed: Float64Array, one: Float64Array, other: Float64Array): void {
+function multiply(packed: Float64Array, one: Float64Array, other: Float64Array, scale: number): void {
   const size = packed.length;
   // The ends of a real signal's spectrum are real.
-  packed[0] = one[0]! * other[0]!;
-  packed[1] = one[size]! * other[size]!;
+  packed[0] = scale * one[0]! * other[0]!;
+  packed[1] = scale * one[size]! * other[size]!;
   for (let k = 2; k < size; k += 2) {
     const a = one[k]!;
     const b = one[k + 1]!;
     const c = other[k]!;
     const d = other[k + 1]!;
-    packed[k] = a * c - b * d;
-    packed[k + 1] = a * d + b * c;
+    packed[k] = scale * (a * c - b * d);
+    packed[k + 1] = scale * (a * d + b * c);
   }
 }
 

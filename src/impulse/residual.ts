@@ -94,22 +94,15 @@ function unexplainedSignal(
   const { circular, clockRatio } = deconvolved;
   const { growthS, sampleRate } = excitation;
   const size = circular.length;
-  const left = new Float64Array(size);
-  copyScaled(left, circular, 1 / factor);
+  const left = circular.slice();
   for (const lags of explainedLags(deconvolved, growthS, sampleRate, arrivalLag, afterSamples)) takeOut(left, lags);
   // The lower part of the spectrum is the same signal at a lower rate, and holds every band that is looked at.
   const end = size / factor + 2;
   const played = excitation.spectrum(size, clockRatio).subarray(0, end);
-  return inverseProduct(
-    forwardReal(left, size)
-      .subarray(0, end)
-      .fill(0, end - 2),
-    played,
-  );
-}
-
-function copyScaled(copy: Float64Array, values: Float64Array, scale: number): void {
-  for (let n = 0; n < copy.length; n++) copy[n] = scale * values[n]!;
+  const leftSpectrum = forwardReal(left, size)
+    .subarray(0, end)
+    .fill(0, end - 2);
+  return inverseProduct(leftSpectrum, played, 1 / factor);
 }
 
 /** Takes a window's share out of a circular response, in place. */
