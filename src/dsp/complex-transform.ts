@@ -59,9 +59,8 @@ const isPowerOfTwo = (number: number): boolean => Number.isInteger(number) && (n
 function splitTransform(factor: 3 | 5, power: number): ComplexTransform {
   const part = complexTransform(power);
   const length = factor * power;
-  // exp(-2 pi i k / length) up to the length of a part.
   const turns = new Float64Array(2 * power);
-  turnBack(turns, length);
+  fillTurns(turns, length);
   const picked = new Float64Array(2 * power);
   const parts = Array.from({ length: factor }, () => new Float64Array(2 * power));
   const join = factor === 3 ? joinThree : joinFive;
@@ -76,24 +75,26 @@ function splitTransform(factor: 3 | 5, power: number): ComplexTransform {
     // Real and imaginary parts that change places make of a transform its inverse.
     inverseTransform: (out, spectrum) => {
       parts.forEach((one, first) => {
-        pickTurned(picked, spectrum, first, factor);
+        pickSwapped(picked, spectrum, first, factor);
         part.transform(one, picked);
       });
       join(out, parts, turns);
-      turnBackScaled(out, 1 / length);
+      swapScaled(out, 1 / length);
     },
   };
 }
 
 // Loops by themselves are compiled the sooner.
 
-function turnBack(turns: Float64Array, length: number): void {
+/** exp(-2 pi i k / length), interleaved. */
+function fillTurns(turns: Float64Array, length: number): void {
   for (let k = 0; k < turns.length / 2; k++) {
     turns[2 * k] = Math.cos((2 * Math.PI * k) / length);
     turns[2 * k + 1] = -Math.sin((2 * Math.PI * k) / length);
   }
 }
 
+/** Every so many complex numbers, from one on. */
 function pick(picked: Float64Array, signal: Float64Array, first: number, factor: number): void {
   for (let n = 0, at = 2 * first; n < picked.length; n += 2, at += 2 * factor) {
     picked[n] = signal[at]!;
@@ -101,14 +102,15 @@ function pick(picked: Float64Array, signal: Float64Array, first: number, factor:
   }
 }
 
-function pickTurned(picked: Float64Array, signal: Float64Array, first: number, factor: number): void {
+/** The same with real and imaginary parts that change places. */
+function pickSwapped(picked: Float64Array, signal: Float64Array, first: number, factor: number): void {
   for (let n = 0, at = 2 * first; n < picked.length; n += 2, at += 2 * factor) {
     picked[n] = signal[at + 1]!;
     picked[n + 1] = signal[at]!;
   }
 }
 
-function turnBackScaled(values: Float64Array, scale: number): void {
+function swapScaled(values: Float64Array, scale: number): void {
   for (let n = 0; n < values.length; n += 2) {
     const re = values[n]!;
     values[n] = scale * values[n + 1]!;

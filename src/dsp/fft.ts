@@ -22,7 +22,7 @@ function planOf(size: number): Plan {
   const known = plans.get(size);
   if (known) return known;
   const turns = new Float64Array(size / 2 + 2);
-  turnAround(turns, size);
+  fillTurns(turns, size);
   const plan = {
     transform: complexTransform(size / 2),
     packed: new Float64Array(size),
@@ -33,7 +33,7 @@ function planOf(size: number): Plan {
 }
 
 /** cos and sin of the first quarter circle; its second half is its first, mirrored. */
-function turnAround(turns: Float64Array, size: number): void {
+function fillTurns(turns: Float64Array, size: number): void {
   const quarter = turns.length - 2;
   for (let k = 0; k <= size / 8; k++) {
     const c = Math.cos((2 * Math.PI * k) / size);

@@ -66,7 +66,7 @@ export function synthesiseMarker(recipe: Pick<SweepRecipe, "sampleRate" | "level
   for (let n = 0; n < samples.length; n++) {
     const t = n / recipe.sampleRate;
     const edgeS = Math.min(t, MARKER_S - t, MARKER_FADE_S);
-    const gain = amplitude * (0.5 - 0.5 * Math.cos((Math.PI * edgeS) / MARKER_FADE_S));
+    const gain = amplitude * raisedCosine(edgeS / MARKER_FADE_S);
     samples[n] = gain * Math.sin(2 * Math.PI * fromHz * growthS * (Math.exp(t / growthS) - 1));
   }
   return samples;

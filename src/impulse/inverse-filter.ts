@@ -4,7 +4,7 @@ import type { Excitation } from "./excitation.js";
 const THIRD_OF_AN_OCTAVE = 2 ** (1 / 3);
 
 /**
- * Makes the inverse of what was played: what it comes back as is one pulse of the swept band.
+ * Makes the inverse of what was played: the product of both is one pulse of the swept band.
  *
  * Outside the swept band it fades to nothing over a third of an octave, where the sweep's own fades still carry energy: the
  * regularisation is none inside, total outside, smooth between.
